@@ -1,0 +1,62 @@
+# The house's rules for every target: one standard, warnings as errors, sanitizers on request.
+add_library(whichwire_rules INTERFACE)
+target_compile_features(whichwire_rules INTERFACE cxx_std_20)
+target_compile_options(whichwire_rules INTERFACE
+  -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wnon-virtual-dtor -Woverloaded-virtual -Werror)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND WHICHWIRE_SANITIZE)
+  # gcc 12 sees dangling and null pointers that are not there once the sanitizers rewrite the code.
+  target_compile_options(whichwire_rules INTERFACE -Wno-maybe-uninitialized -Wno-nonnull)
+endif()
+if(WHICHWIRE_SANITIZE)
+  target_compile_options(whichwire_rules INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(whichwire_rules INTERFACE -fsanitize=address,undefined)
+endif()
+
+# whichwire_layer(NAME): the folder's sources as one layer of the library.
+function(whichwire_layer name)
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  add_library(whichwire_${name} OBJECT ${sources})
+  target_include_directories(whichwire_${name} PUBLIC
+    $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/lib/include> $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/lib>)
+  target_link_libraries(whichwire_${name} PRIVATE whichwire_rules)
+  set_target_properties(whichwire_${name} PROPERTIES POSITION_INDEPENDENT_CODE ON)
+  set_property(GLOBAL APPEND PROPERTY whichwire_layers ${name})
+endfunction()
+
+# whichwire_embed(TARGET FILE SYMBOL): the file's bytes as `extern const std::string_view whichwire::data::SYMBOL`.
+function(whichwire_embed target file symbol)
+  set(out ${CMAKE_CURRENT_BINARY_DIR}/${symbol}.data.cpp)
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${file})
+  file(READ ${CMAKE_CURRENT_SOURCE_DIR}/${file} bytes)
+  # A string literal may be 64 KiB at most by the standard's own count, so long files are cut into pieces.
+  string(LENGTH "${bytes}" length)
+  set(literal "")
+  set(at 0)
+  while(at LESS length)
+    string(SUBSTRING "${bytes}" ${at} 8000 piece)
+    string(APPEND literal "R\"~~~(${piece})~~~\"\n")
+    math(EXPR at "${at} + 8000")
+  endwhile()
+  file(CONFIGURE OUTPUT ${out} @ONLY CONTENT
+"#include <string_view>
+namespace whichwire::data {
+extern const std::string_view @symbol@;
+const std::string_view @symbol@ = @literal@;
+}
+")
+  target_sources(${target} PRIVATE ${out})
+endfunction()
+
+# whichwire_test(NAME LIBS…): the folder's test sources as one doctest program.
+function(whichwire_test name)
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  if(NOT sources)
+    return()
+  endif()
+  add_executable(test_${name} ${sources} ${PROJECT_SOURCE_DIR}/tests/main.cpp)
+  target_link_libraries(test_${name} PRIVATE whichwire whichwire_rules doctest::doctest ${ARGN})
+  target_include_directories(test_${name} PRIVATE ${PROJECT_SOURCE_DIR}/lib ${PROJECT_SOURCE_DIR}/tests)
+  target_compile_definitions(test_${name} PRIVATE
+    WHICHWIRE_SOURCE_DIR="${PROJECT_SOURCE_DIR}" WHICHWIRE_BINARY="$<TARGET_FILE:whichwire_cli>")
+  add_test(NAME ${name} COMMAND test_${name})
+endfunction()

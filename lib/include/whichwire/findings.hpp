@@ -1,0 +1,76 @@
+// The answer: explanations ranked by probability, the verdict, why, and which wires to check first.
+#pragma once
+
+#include <whichwire/fault.hpp>
+#include <whichwire/prediction.hpp>
+#include <whichwire/scan.hpp>
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace whichwire {
+
+enum class VerdictClass : std::uint8_t {
+  module, segment, bus, gateway, supply, connector, intermittent, several, none, contradictory,
+};
+
+/// One piece of evidence, in the form that the search works on.
+struct Observation {
+  Question question;
+  std::array<double, level_count> log_likelihood{};  ///< natural log of P(seen | level)
+  std::string text;                                  ///< as `ECM does not answer`
+  bool abnormal = false;                             ///< more likely under some fault than under none
+};
+
+/// Probability that something is so, with the certified slack: the true value lies in [low, high].
+struct Interval {
+  double low = 0, high = 0;
+};
+
+/// Sets of faults that predict the same for all evidence, as one line.
+struct Explanation {
+  Interval probability;
+  std::vector<Fault> faults;                ///< the likeliest of them; empty: no fault
+  std::vector<std::vector<Fault>> alike;    ///< the others, likeliest first
+  std::vector<std::size_t> explains;        ///< abnormal observations that it predicts
+  std::vector<std::size_t> contradicts;     ///< observations that it makes unlikely
+  std::vector<std::size_t> leaves;          ///< abnormal observations that it does not explain
+  VerdictClass verdict_class = VerdictClass::none;
+};
+
+struct Marginal {
+  Fault fault;
+  Interval probability;
+};
+
+struct Verdict {
+  VerdictClass verdict_class = VerdictClass::none;
+  std::vector<std::string> parts;
+  double probability = 0;
+  std::string headline;
+};
+
+struct Ranking {
+  std::vector<Observation> evidence;
+  std::vector<Explanation> explanations;    ///< most probable first
+  std::vector<Marginal> marginals;          ///< most probable first, those above 1e-4
+  double outside = 0;                       ///< proven upper bound on the mass of everything not listed
+  std::vector<std::string> doubts;          ///< what makes the scan doubtful, in sentences
+};
+
+struct LocateOptions {
+  double outside = 1e-4;                    ///< wanted bound
+  std::size_t most_explanations = 1000;     ///< never list more
+};
+
+/// The evidence of a scan, in the network's terms.
+std::vector<Observation> evidence_of(const Network&, const Scan&);
+
+/// The exact ranking of the faults of `faults` over a scan.
+Ranking locate(const Effects&, const std::vector<Fault>& faults, const Scan&, const LocateOptions& = {});
+
+std::string_view word_for(VerdictClass);
+
+}  // namespace whichwire

@@ -1,0 +1,1 @@
+#include <whichwire/network.hpp>
