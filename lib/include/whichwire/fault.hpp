@@ -46,7 +46,7 @@ struct Fault {
   std::size_t item = nowhere;   ///< segment or terminator of the bus, pin or reference of the module or connector
   std::size_t bus = nowhere;    ///< bus that it disturbs or belongs to, where there is one
   Lines lines = Lines::both;
-  std::optional<ShortTo> to;
+  std::optional<ShortTo> to = {};
   bool comes_and_goes = false;
   double odds = 0;              ///< prior p/(1-p)
   friend bool operator==(const Fault&, const Fault&) = default;
