@@ -2,9 +2,9 @@
 // Which parts are there follows from the network, how often they fail from rates.csv.
 // Each fault is present now, and, but for a module that is not fitted, also comes and goes.
 // Tested in tests/faults/catalogue.cpp.
-#include "faults/rates.hpp"
-
 #include <algorithm>
+
+#include "faults/rates.hpp"
 
 namespace whichwire {
 
@@ -190,8 +190,8 @@ class Catalogue {
       add({.kind = FaultKind::extra, .part = PartKind::bus, .owner = bus, .bus = bus}, odds("extra.terminator"),
           Nature::other);
     }
-    if (one_of(network_.buses[bus].protocol, {Protocol::can_hs, Protocol::can_ft, Protocol::can_sw,
-                                              Protocol::j1850_vpw, Protocol::j1850_pwm, Protocol::j1708})) {
+    if (one_of(network_.buses[bus].protocol, {Protocol::can_hs, Protocol::can_ft, Protocol::can_sw, Protocol::j1850_vpw,
+                                              Protocol::j1850_pwm, Protocol::j1708})) {
       add({.kind = FaultKind::added_device, .part = PartKind::bus, .owner = bus, .bus = bus}, odds("added-device"),
           Nature::other);
     }

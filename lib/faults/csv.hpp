@@ -3,11 +3,10 @@
 // Tested in tests/faults/rates.cpp.
 #pragma once
 
-#include <whichwire/mistake.hpp>
-
 #include <string>
 #include <string_view>
 #include <vector>
+#include <whichwire/mistake.hpp>
 
 namespace whichwire {
 
@@ -18,9 +17,9 @@ struct CsvCell {
 
 struct CsvSheet {
   std::string name;
-  std::vector<std::string> lines;           ///< as they stand, for messages
+  std::vector<std::string> lines;  ///< as they stand, for messages
   std::vector<std::vector<CsvCell>> rows;
-  std::vector<Mistake> mistakes;            ///< unended quotes, and a file that is too large
+  std::vector<Mistake> mistakes;  ///< unended quotes, and a file that is too large
 };
 
 /// Reads a table of at most a million bytes.

@@ -2,12 +2,12 @@
 // without a test noticing. Tested in tests/faults/rates.cpp.
 #include "faults/rates.hpp"
 
-#include "faults/csv.hpp"
-
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <stdexcept>
+
+#include "faults/csv.hpp"
 
 namespace whichwire {
 
@@ -95,6 +95,9 @@ RatesReader read_table(std::string_view csv, const std::string& name, const std:
   reader.sheet = read_csv(csv, name);
   reader.known = known;
   reader.read();
+  std::stable_sort(reader.mistakes.begin(), reader.mistakes.end(), [](const Mistake& a, const Mistake& b) {
+    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+  });
   return reader;
 }
 
@@ -122,8 +125,8 @@ RatesResult read_rates(std::string_view csv, const std::string& name) {
 }
 
 double odds_of(const Rates& rates, std::string_view what) {
-  const auto row = std::find_if(rates.rows.begin(), rates.rows.end(),
-                                [&](const Rate& candidate) { return candidate.what == what; });
+  const auto row =
+      std::find_if(rates.rows.begin(), rates.rows.end(), [&](const Rate& candidate) { return candidate.what == what; });
   if (row == rates.rows.end()) throw std::logic_error("no rate of the name " + std::string(what));
   return row->odds;
 }

@@ -9,13 +9,17 @@ namespace whichwire {
 
 namespace {
 
+std::string numbered(std::string word, std::size_t number, bool alone) {
+  if (!alone) word.append("#").append(std::to_string(number));
+  return word;
+}
+
 /// `ECM/A-27`; a pin without a name is `ECM/feed`, and with others of its sort `ECM/feed#2`.
 template <class Pin>
 std::string pin_word(const std::string& owner, const std::vector<Pin>& pins, std::size_t item, const char* unnamed) {
   if (item == nowhere) return owner + "/" + unnamed;
   if (!pins[item].pin.empty()) return owner + "/" + pins[item].pin;
-  const bool alone = pins.size() == 1;
-  return owner + "/" + unnamed + (alone ? "" : "#" + std::to_string(item + 1));
+  return numbered(owner + "/" + unnamed, item + 1, pins.size() == 1);
 }
 
 std::string connector_bus_word(const Network& network, const Fault& fault) {
@@ -30,7 +34,7 @@ std::string terminator_word(const Network& network, const Fault& fault) {
   const End& at = all[fault.item].at;
   const auto earlier = std::count_if(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(fault.item),
                                      [&](const Terminator& other) { return other.at == at; });
-  return id_of(network, at) + (earlier == 0 ? "" : "#" + std::to_string(earlier + 1));
+  return numbered(id_of(network, at), static_cast<std::size_t>(earlier) + 1, earlier == 0);
 }
 
 /// Whether the line must be said: the pins of the connector have a name for each line.
@@ -61,9 +65,12 @@ bool id_shared(const Network& network, const std::string& id) {
 bool word_shared(const Network& network, const Fault& fault) {
   const auto pin_is = [](const std::string& name) { return [&name](const auto& pin) { return pin.pin == name; }; };
   switch (fault.part) {
-    case PartKind::segment: return id_shared(network, network.buses[fault.bus].segments[fault.item].id);
-    case PartKind::feed: return id_shared(network, network.feeds[fault.owner].id);
-    case PartKind::ground: return id_shared(network, network.grounds[fault.owner].id);
+    case PartKind::segment:
+      return id_shared(network, network.buses[fault.bus].segments[fault.item].id);
+    case PartKind::feed:
+      return id_shared(network, network.feeds[fault.owner].id);
+    case PartKind::ground:
+      return id_shared(network, network.grounds[fault.owner].id);
     case PartKind::power_pin:
     case PartKind::ground_pin:
     case PartKind::reference: {
@@ -72,9 +79,11 @@ bool word_shared(const Network& network, const Fault& fault) {
       const std::string name = word.substr(module.id.size() + 1);
       return std::count_if(module.power.begin(), module.power.end(), pin_is(name)) +
                  std::count_if(module.ground.begin(), module.ground.end(), pin_is(name)) +
-                 count_id(module.references, name) > 1;
+                 count_id(module.references, name) >
+             1;
     }
-    default: return false;
+    default:
+      return false;
   }
 }
 
@@ -82,56 +91,86 @@ bool word_shared(const Network& network, const Fault& fault) {
 
 std::string_view word_for(FaultKind kind) {
   switch (kind) {
-    case FaultKind::dead: return "dead";
-    case FaultKind::holds: return "holds";
-    case FaultKind::babbles: return "babbles";
-    case FaultKind::unconfigured: return "unconfigured";
-    case FaultKind::not_forwarding: return "not-forwarding";
-    case FaultKind::port_dead: return "port-dead";
-    case FaultKind::back_feeds: return "back-feeds";
-    case FaultKind::not_fitted: return "not-fitted";
-    case FaultKind::open: return "open";
-    case FaultKind::short_circuit: return "short";
-    case FaultKind::resistive: return "resistive";
-    case FaultKind::missing: return "missing";
-    case FaultKind::extra: return "extra";
-    case FaultKind::added_device: return "added-device";
+    case FaultKind::dead:
+      return "dead";
+    case FaultKind::holds:
+      return "holds";
+    case FaultKind::babbles:
+      return "babbles";
+    case FaultKind::unconfigured:
+      return "unconfigured";
+    case FaultKind::not_forwarding:
+      return "not-forwarding";
+    case FaultKind::port_dead:
+      return "port-dead";
+    case FaultKind::back_feeds:
+      return "back-feeds";
+    case FaultKind::not_fitted:
+      return "not-fitted";
+    case FaultKind::open:
+      return "open";
+    case FaultKind::short_circuit:
+      return "short";
+    case FaultKind::resistive:
+      return "resistive";
+    case FaultKind::missing:
+      return "missing";
+    case FaultKind::extra:
+      return "extra";
+    case FaultKind::added_device:
+      return "added-device";
   }
   return "";
 }
 
 std::string_view word_for(ShortTo to) {
   switch (to) {
-    case ShortTo::ground: return "ground";
-    case ShortTo::supply: return "supply";
-    case ShortTo::other_line: return "other-line";
+    case ShortTo::ground:
+      return "ground";
+    case ShortTo::supply:
+      return "supply";
+    case ShortTo::other_line:
+      return "other-line";
   }
   return "";
 }
 
 std::string_view word_for(Lines lines) {
   switch (lines) {
-    case Lines::both: return "both";
-    case Lines::high: return "high";
-    case Lines::low: return "low";
+    case Lines::both:
+      return "both";
+    case Lines::high:
+      return "high";
+    case Lines::low:
+      return "low";
   }
   return "";
 }
 
 std::string_view sort_word(PartKind part) {
   switch (part) {
-    case PartKind::module: return "module";
-    case PartKind::segment: return "segment";
+    case PartKind::module:
+      return "module";
+    case PartKind::segment:
+      return "segment";
     case PartKind::power_pin:
-    case PartKind::connector_power_pin: return "power-pin";
+    case PartKind::connector_power_pin:
+      return "power-pin";
     case PartKind::ground_pin:
-    case PartKind::connector_ground_pin: return "ground-pin";
-    case PartKind::reference: return "reference";
-    case PartKind::feed: return "feed";
-    case PartKind::ground: return "ground";
-    case PartKind::terminator: return "terminator";
-    case PartKind::bus: return "bus";
-    case PartKind::connector_bus_pin: return "bus-pin";
+    case PartKind::connector_ground_pin:
+      return "ground-pin";
+    case PartKind::reference:
+      return "reference";
+    case PartKind::feed:
+      return "feed";
+    case PartKind::ground:
+      return "ground";
+    case PartKind::terminator:
+      return "terminator";
+    case PartKind::bus:
+      return "bus";
+    case PartKind::connector_bus_pin:
+      return "bus-pin";
   }
   return "";
 }
@@ -139,8 +178,10 @@ std::string_view sort_word(PartKind part) {
 std::string part_of(const Network& network, const Fault& fault) {
   const DiagnosticConnector& connector = network.diagnostic_connector;
   switch (fault.part) {
-    case PartKind::module: return network.modules[fault.owner].id;
-    case PartKind::segment: return network.buses[fault.bus].segments[fault.item].id;
+    case PartKind::module:
+      return network.modules[fault.owner].id;
+    case PartKind::segment:
+      return network.buses[fault.bus].segments[fault.item].id;
     case PartKind::power_pin: {
       const Module& module = network.modules[fault.owner];
       return pin_word(module.id, module.power, fault.item, "feed");
@@ -153,13 +194,20 @@ std::string part_of(const Network& network, const Fault& fault) {
       const Module& module = network.modules[fault.owner];
       return module.id + "/" + module.references[fault.item].id;
     }
-    case PartKind::feed: return network.feeds[fault.owner].id;
-    case PartKind::ground: return network.grounds[fault.owner].id;
-    case PartKind::terminator: return terminator_word(network, fault);
-    case PartKind::bus: return network.buses[fault.bus].id;
-    case PartKind::connector_bus_pin: return connector_bus_word(network, fault);
-    case PartKind::connector_power_pin: return pin_word("DLC", connector.power, fault.item, "feed");
-    case PartKind::connector_ground_pin: return pin_word("DLC", connector.ground, fault.item, "ground");
+    case PartKind::feed:
+      return network.feeds[fault.owner].id;
+    case PartKind::ground:
+      return network.grounds[fault.owner].id;
+    case PartKind::terminator:
+      return terminator_word(network, fault);
+    case PartKind::bus:
+      return network.buses[fault.bus].id;
+    case PartKind::connector_bus_pin:
+      return connector_bus_word(network, fault);
+    case PartKind::connector_power_pin:
+      return pin_word("DLC", connector.power, fault.item, "feed");
+    case PartKind::connector_ground_pin:
+      return pin_word("DLC", connector.ground, fault.item, "ground");
   }
   return "";
 }

@@ -8,9 +8,9 @@ namespace whichwire {
 struct FaultWords {
   std::string_view kind, sort;  ///< `open`, and of what sort the part is: `segment`
   std::string part;
-  std::string_view line, to;    ///< empty where they need not be said
-  std::string bus;              ///< empty: none
-  bool bus_needed = false;      ///< must always be said
+  std::string_view line, to;  ///< empty where they need not be said
+  std::string bus;            ///< empty: none
+  bool bus_needed = false;    ///< must always be said
   bool comes_and_goes = false;
 };
 
