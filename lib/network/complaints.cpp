@@ -1,0 +1,176 @@
+#include "network/complaints.hpp"
+
+#include <algorithm>
+
+#include "network/utf8.hpp"
+
+namespace whichwire::json {
+
+namespace {
+
+constexpr std::size_t most_listed = 200;
+constexpr std::size_t longest_quoted = 60;  // characters
+constexpr std::size_t columns_before = 50;  // of a long source line, around the place
+constexpr std::size_t columns_shown = 76;
+
+std::string cut(std::string_view text, std::size_t most) {
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < text.size(); i += utf8::at(text, i).length) {
+    if (++count > most) return printable(text.substr(0, i)) + "…";
+  }
+  return printable(text);
+}
+
+std::size_t columns_of(std::string_view shown) {
+  std::size_t columns = 0;
+  for (std::size_t i = 0; i < shown.size();) {
+    const utf8::Character character = utf8::at(shown, i);
+    columns += static_cast<std::size_t>(utf8::columns_of(character.code));
+    i += character.length;
+  }
+  return columns;
+}
+
+/// Byte offset of the character that lies `count` characters before `offset`, not before `first`.
+std::size_t step_back(std::string_view text, std::size_t first, std::size_t offset, std::size_t count) {
+  while (offset > first && count > 0) {
+    --offset;
+    if ((static_cast<unsigned char>(text[offset]) & 0xc0U) != 0x80U) --count;
+  }
+  return offset;
+}
+
+/// Walks through one text from front to back and gives places of ascending offsets.
+class Lines {
+ public:
+  explicit Lines(std::string_view text) : text_(text) {}
+
+  void place(Mistake& mistake, std::size_t offset) {
+    offset = std::min(offset, text_.size());
+    advance(offset);
+    mistake.line = line_;
+    mistake.column = column_of(offset);
+    const std::size_t end = std::min(text_.find('\n', start_), text_.size());
+    const std::size_t from =
+        offset - start_ > columns_shown ? step_back(text_, start_, offset, columns_before) : start_;
+    const std::string before = (from > start_ ? "…" : "") + printable(text_.substr(from, offset - from));
+    std::string_view rest = text_.substr(offset, end - offset);
+    if (rest.ends_with('\r')) rest.remove_suffix(1);
+    const std::size_t used = columns_of(before);
+    mistake.source_line = before + cut(rest, columns_shown > used ? columns_shown - used : 1);
+    mistake.caret = used + 1;
+  }
+
+  std::size_t line_of(std::size_t offset) {
+    advance(offset);
+    return line_;
+  }
+
+ private:
+  void advance(std::size_t offset) {
+    if (offset < start_) *this = Lines(text_);
+    while (true) {
+      const std::size_t end = text_.find('\n', start_);
+      if (end == std::string_view::npos || end >= offset) return;
+      start_ = end + 1;
+      ++line_;
+      column_at_ = start_;
+      column_ = 1;
+    }
+  }
+
+  /// Columns are counted on from the last place in the same line, so that one long line costs one pass.
+  std::size_t column_of(std::size_t offset) {
+    if (offset < column_at_) {
+      column_at_ = start_;
+      column_ = 1;
+    }
+    while (column_at_ < offset) {
+      const utf8::Character character = utf8::at(text_, column_at_);
+      if (utf8::columns_of(character.code) > 0) ++column_;
+      column_at_ += character.length;
+    }
+    return column_;
+  }
+
+  std::string_view text_;
+  std::size_t start_ = 0, line_ = 1;
+  std::size_t column_at_ = 0, column_ = 1;
+};
+
+}  // namespace
+
+std::string in_quotes(std::string_view text) { return "`" + cut(text, longest_quoted) + "`"; }
+
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known) {
+  const std::string meant = nearest(word, known);
+  return meant.empty() ? std::string() : "; did you mean " + in_quotes(meant) + "?";
+}
+
+std::string Trail::text() const {
+  if (kind == Kind::root) return {};
+  std::string out = above != nullptr ? above->text() : std::string();
+  if (kind == Kind::item) return out + "[" + std::to_string(index) + "]";
+  if (!out.empty()) out += ".";
+  return out + cut(key, longest_quoted);
+}
+
+bool Complaints::full() const { return all_.size() >= most_listed; }
+
+void Complaints::add(Spot spot, std::string path, std::string message, std::optional<Spot> other) {
+  if (full()) {
+    ++unlisted_;
+    return;
+  }
+  all_.push_back({spot, true, std::move(path), std::move(message), other});
+}
+
+void Complaints::add(Spot spot, const Trail& trail, std::string message, std::optional<Spot> other) {
+  add(spot, full() ? std::string() : trail.text(), std::move(message), other);
+}
+
+void Complaints::add_whole(std::uint32_t source, std::string message) {
+  if (full()) {
+    ++unlisted_;
+    return;
+  }
+  all_.push_back({{source, 0}, false, {}, std::move(message), {}});
+}
+
+std::vector<Mistake> Complaints::mistakes(const std::vector<Source>& sources) const {
+  std::vector<const Complaint*> order;
+  for (const Complaint& complaint : all_) order.push_back(&complaint);
+  std::stable_sort(order.begin(), order.end(), [](const Complaint* a, const Complaint* b) {
+    return std::pair(a->spot.source, a->spot.offset) < std::pair(b->spot.source, b->spot.offset);
+  });
+  std::vector<Lines> lines;
+  std::vector<Lines> lines_of_others;
+  for (const Source& source : sources) {
+    lines.emplace_back(source.text);
+    lines_of_others.emplace_back(source.text);
+  }
+  std::vector<Mistake> out;
+  for (const Complaint* complaint : order) {
+    Mistake mistake;
+    mistake.file = sources[complaint->spot.source].name;
+    mistake.path = complaint->path;
+    mistake.message = complaint->message;
+    if (complaint->placed) lines[complaint->spot.source].place(mistake, complaint->spot.offset);
+    if (complaint->other) {
+      const Spot other = *complaint->other;
+      mistake.message +=
+          " (the first is in line " + std::to_string(lines_of_others[other.source].line_of(other.offset));
+      mistake.message += other.source == complaint->spot.source ? ")" : " of " + sources[other.source].name + ")";
+    }
+    out.push_back(std::move(mistake));
+  }
+  if (unlisted_ > 0) {
+    Mistake mistake;
+    mistake.file = sources.empty() ? std::string() : sources.front().name;
+    mistake.message = "and " + std::to_string(unlisted_) + " more mistakes, which are not listed";
+    out.push_back(std::move(mistake));
+  }
+  return out;
+}
+
+}  // namespace whichwire::json

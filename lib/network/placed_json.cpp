@@ -1,0 +1,278 @@
+#include "network/placed_json.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <numeric>
+
+#include "network/syntax_words.hpp"
+#include "network/text_check.hpp"
+
+namespace whichwire::json {
+
+namespace {
+
+/// Reads the text for nlohmann_json and counts what it has read, in one shared place.
+class CountingIterator {
+ public:
+  using iterator_category = std::input_iterator_tag;
+  using value_type = char;
+  using difference_type = std::ptrdiff_t;
+  using pointer = const char*;
+  using reference = const char&;
+
+  CountingIterator(const char* at, std::size_t* count) : at_(at), count_(count) {}
+  reference operator*() const { return *at_; }
+  CountingIterator& operator++() {
+    ++at_;
+    ++*count_;
+    return *this;
+  }
+  friend bool operator==(const CountingIterator& a, const CountingIterator& b) { return a.at_ == b.at_; }
+  friend bool operator!=(const CountingIterator& a, const CountingIterator& b) { return a.at_ != b.at_; }
+
+ private:
+  const char* at_;
+  std::size_t* count_;
+};
+
+/// Builds the tree from nlohmann_json's events. An event comes when its token has been read, at most one byte more.
+class Builder {
+ public:
+  Builder(std::string_view text, std::uint32_t source, Complaints& complaints, const Limits& limits)
+      : text_(text), source_(source), complaints_(complaints), limits_(limits) {}
+
+  std::size_t* count() { return &count_; }
+  Value take() { return std::move(root_); }
+
+  bool null() { return add_scalar({}); }
+  bool boolean(bool truth) {
+    Value value;
+    value.kind = Value::Kind::boolean;
+    value.truth = truth;
+    return add_scalar(std::move(value));
+  }
+  bool number_integer(std::int64_t number) { return add_number(static_cast<double>(number)); }
+  bool number_unsigned(std::uint64_t number) { return add_number(static_cast<double>(number)); }
+  bool number_float(double number, const std::string&) { return add_number(number); }
+  bool string(std::string& text) {
+    if (text.size() > limits_.text_bytes) return too_much_text(text.size());
+    Value value;
+    value.kind = Value::Kind::text;
+    value.text = std::move(text);
+    return add_scalar(std::move(value));
+  }
+  static bool binary(std::vector<std::uint8_t>&) { return false; }  // no such thing in JSON text
+
+  bool start_object(std::size_t) { return open(Value::Kind::object); }
+  bool start_array(std::size_t) { return open(Value::Kind::list); }
+  bool end_object() {
+    drop_duplicates();
+    return close();
+  }
+  bool end_array() { return close(); }
+
+  bool key(std::string& key) {
+    if (key.size() > limits_.text_bytes) return too_much_text(key.size());
+    const Spot spot = token();
+    open_.back()->members.push_back({std::move(key), spot, {}});
+    awaiting_ = true;
+    return true;
+  }
+
+  bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception& error) {
+    const std::size_t last = position > 0 ? position - 1 : 0;
+    const std::size_t at = std::min(token_start(text_, done_), last);
+    if (at >= text_.size() || done_to_end(at)) {
+      complaints_.add(spot(text_.size()), path(), truncated());
+    } else {
+      complaints_.add(spot(at), path(), syntax_words(error.what()));
+    }
+    return false;
+  }
+
+ private:
+  Spot spot(std::size_t offset) const { return {source_, static_cast<std::uint32_t>(offset)}; }
+
+  bool done_to_end(std::size_t at) const { return token_start(text_, at) >= text_.size(); }
+
+  /// The place of the token of this event; moves on behind it.
+  Spot token() {
+    const std::size_t start = token_start(text_, done_);
+    done_ = std::max(count_, start);
+    return spot(start);
+  }
+
+  /// As `token`, for a number: nlohmann_json has read one byte more to see its end.
+  Spot number_token() {
+    const std::size_t start = token_start(text_, done_);
+    done_ = start;
+    while (done_ < text_.size() && std::string_view("+-.0123456789Ee").find(text_[done_]) != std::string_view::npos)
+      ++done_;
+    return spot(start);
+  }
+
+  bool add_number(double number) {
+    Value value;
+    value.kind = Value::Kind::number;
+    value.number = number;
+    value.spot = number_token();
+    return add(std::move(value)) != nullptr;
+  }
+
+  bool add_scalar(Value value) {
+    value.spot = token();
+    return add(std::move(value)) != nullptr;
+  }
+
+  /// Puts the value where it belongs and says where it lies now, or null when there are too many.
+  Value* add(Value value) {
+    if (++values_ > limits_.values) {
+      complaints_.add(
+          value.spot, path(),
+          "there are more than " + std::to_string(limits_.values) + " values in this text; it is too large to read");
+      return nullptr;
+    }
+    awaiting_ = false;
+    if (open_.empty()) {
+      root_ = std::move(value);
+      return &root_;
+    }
+    Value& parent = *open_.back();
+    if (parent.is(Value::Kind::list)) return &parent.items.emplace_back(std::move(value));
+    return &(parent.members.back().value = std::move(value));
+  }
+
+  bool open(Value::Kind kind) {
+    Value value;
+    value.kind = kind;
+    value.spot = token();
+    if (open_.size() >= limits_.depth) {
+      complaints_.add(
+          value.spot, std::string(),
+          "brackets are nested deeper than " + std::to_string(limits_.depth) + " levels; it is too deep to read");
+      return false;
+    }
+    Value* const added = add(std::move(value));
+    if (added != nullptr) open_.push_back(added);
+    return added != nullptr;
+  }
+
+  bool close() {
+    token();
+    open_.pop_back();
+    return true;
+  }
+
+  bool too_much_text(std::size_t size) {
+    complaints_.add(token(), path(),
+                    "this text is " + std::to_string(size) + " bytes long; at most " +
+                        std::to_string(limits_.text_bytes) + " are read");
+    return false;
+  }
+
+  void drop_duplicates() {
+    std::vector<Member>& members = open_.back()->members;
+    std::vector<std::size_t> order(members.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return members[a].key < members[b].key; });
+    std::vector<std::size_t> again;
+    std::size_t first = 0;
+    for (std::size_t i = 1; i < order.size(); ++i) {
+      if (members[order[i]].key != members[order[first]].key) {
+        first = i;
+        continue;
+      }
+      const Member& twice = members[order[i]];
+      complaints_.add(twice.spot, joined(path(), twice.key),
+                      "the key " + in_quotes(twice.key) + " stands twice in one object", members[order[first]].spot);
+      again.push_back(order[i]);
+    }
+    std::sort(again.rbegin(), again.rend());
+    for (const std::size_t i : again) members.erase(members.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+
+  static std::string joined(std::string path, std::string_view key) {
+    if (!path.empty()) path += ".";
+    return path + Trail{nullptr, key, 0, Trail::Kind::key}.text();
+  }
+
+  /// The path of the innermost open bracket, or of the key whose value is read now.
+  std::string path() const {
+    std::string out;
+    for (const Value* value : open_) {
+      if (value == open_.back() && !awaiting_) break;
+      if (value->is(Value::Kind::list)) {
+        out += "[" + std::to_string(value->items.size() - 1) + "]";
+      } else {
+        out = joined(std::move(out), value->members.back().key);
+      }
+    }
+    return out;
+  }
+
+  std::string truncated() const {
+    if (open_.empty()) return "the text holds nothing to read";
+    const bool list = open_.back()->is(Value::Kind::list);
+    const std::string bracket = list ? "[" : "{";
+    const std::size_t before = open_.back()->spot.offset;
+    const auto line = 1 + std::count(text_.begin(), text_.begin() + static_cast<std::ptrdiff_t>(before), '\n');
+    return "the text ends here, but the `" + bracket + "` of line " + std::to_string(line) +
+           " is not closed; is it cut off?";
+  }
+
+  std::string_view text_;
+  std::uint32_t source_;
+  Complaints& complaints_;
+  const Limits& limits_;
+  std::size_t count_ = 0;  // bytes that nlohmann_json has read
+  std::size_t done_ = 0;   // end of the last token
+  std::size_t values_ = 0;
+  bool awaiting_ = false;  // a key has been read, its value not yet
+  Value root_;
+  std::vector<Value*> open_;  // stays valid: only the innermost grows
+};
+
+}  // namespace
+
+std::optional<Value> parse(std::string_view text, std::uint32_t source, Complaints& complaints, const Limits& limits) {
+  if (!readable(text, source, complaints, limits.bytes)) return {};
+  Builder builder(text, source, complaints, limits);
+  CountingIterator begin(text.data(), builder.count());
+  CountingIterator end(text.data() + text.size(), builder.count());
+  if (!nlohmann::json::sax_parse(begin, end, &builder, nlohmann::json::input_format_t::json, true, true)) return {};
+  return builder.take();
+}
+
+const Member* find_member(const Value& object, std::string_view key) {
+  for (const Member& member : object.members) {
+    if (member.key == key) return &member;
+  }
+  return nullptr;
+}
+
+const Value* find(const Value& object, std::string_view key) {
+  const Member* const member = find_member(object, key);
+  return member == nullptr ? nullptr : &member->value;
+}
+
+std::string_view word_for(Value::Kind kind) {
+  switch (kind) {
+    case Value::Kind::null:
+      return "nothing (null)";
+    case Value::Kind::boolean:
+      return "true or false";
+    case Value::Kind::number:
+      return "a number";
+    case Value::Kind::text:
+      return "a text";
+    case Value::Kind::list:
+      return "a list";
+    case Value::Kind::object:
+      return "an object";
+  }
+  return {};
+}
+
+}  // namespace whichwire::json
