@@ -1,0 +1,82 @@
+// Answers as a page for people and as JSON for programs. Nothing is computed here: what is true was decided before.
+// All text that comes from a user's file passes through `printable`.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+#include <whichwire/check.hpp>
+#include <whichwire/code.hpp>
+#include <whichwire/expected_scan.hpp>
+#include <whichwire/fault.hpp>
+#include <whichwire/findings.hpp>
+#include <whichwire/mistake.hpp>
+#include <whichwire/network.hpp>
+#include <whichwire/scan.hpp>
+
+namespace whichwire {
+
+/// How a page looks.
+struct Look {
+  std::size_t width = 80;       ///< columns; no line is longer, but for a single word that is
+  bool colour = false;          ///< ANSI bold for headings, for a terminal
+  bool every_line = false;      ///< show every line of pasted text and what was understood, not only those not placed
+  std::size_t most_checks = 5;  ///< checks shown
+};
+
+/// What a page of findings is made from.
+struct Findings {
+  const Network& network;
+  const Scan& scan;
+  const std::vector<LineRead>& lines;  ///< of pasted text; else empty
+  const Ranking& ranking;
+  const Verdict& verdict;
+  const CheckPlan& plan;
+};
+
+/// The page: what was read, what makes it doubtful, the verdict, why, the rivals, what to check first.
+std::string text_of(const Findings& findings, const Look& look = {});
+
+/// `whichwire.findings.v1`, two-space indent, ended by a line feed.
+std::string json_of(const Findings& findings);
+
+/// A fault as a person says it: `wire open at ECM pin A-27 (VT), from fuse F4`.
+std::string phrase_of(const Network& network, const Fault& fault);
+
+/// What a scan would show under a set of faults.
+struct Forecast {
+  const Network& network;
+  std::span<const Fault> faults;
+  const ExpectedScan& expected;
+};
+
+std::string text_of(const Forecast& forecast, const Look& look = {});
+
+/// `whichwire.prediction.v1`: the faults, the level of every question, the scan itself.
+std::string json_of(const Forecast& forecast);
+
+/// One code of the command line; no `code` where the words are not one.
+struct CodeAsked {
+  std::string written;
+  std::optional<Code> code;
+};
+
+std::string text_of(std::span<const CodeAsked> codes, const Look& look = {});
+
+/// `whichwire.codes.v1`.
+std::string json_of(std::span<const CodeAsked> codes);
+
+/// One input that was checked.
+struct FileChecked {
+  std::string file;
+  std::string contents;  ///< in words, as `network: 14 modules on 3 buses`; empty when refused
+  std::vector<Mistake> mistakes;
+};
+
+std::string text_of(std::span<const FileChecked> files, const Look& look = {});
+
+/// `whichwire.mistakes.v1`.
+std::string json_of(std::span<const FileChecked> files);
+
+}  // namespace whichwire

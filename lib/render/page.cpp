@@ -1,0 +1,108 @@
+#include "render/page.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <vector>
+
+namespace whichwire::render {
+
+namespace {
+
+bool continues(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
+
+/// The longest beginning of `text` that takes at most `columns`, whole characters only.
+std::size_t bytes_within(std::string_view text, std::size_t columns) {
+  std::size_t at = 0;
+  for (std::size_t taken = 0; at < text.size() && taken < columns; ++taken) {
+    ++at;
+    while (at < text.size() && continues(text[at])) ++at;
+  }
+  return at;
+}
+
+std::vector<std::string_view> words_of(std::string_view text) {
+  std::vector<std::string_view> words;
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    if (end > at) words.push_back(text.substr(at, end - at));
+    at = end + 1;
+  }
+  return words;
+}
+
+/// Words into lines of at most `columns`; a word that is longer by itself is cut.
+std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
+  std::vector<std::string> lines;
+  std::string line;
+  for (std::string_view word : words_of(text)) {
+    if (!line.empty() && columns_of(line) + 1 + columns_of(word) > columns) lines.push_back(std::exchange(line, ""));
+    while (columns_of(word) > columns) {
+      const std::size_t cut = bytes_within(word, columns);
+      lines.emplace_back(word.substr(0, cut));
+      word.remove_prefix(cut);
+    }
+    if (!line.empty()) line += ' ';
+    line += word;
+  }
+  if (!line.empty() || lines.empty()) lines.push_back(line);
+  return lines;
+}
+
+}  // namespace
+
+std::size_t columns_of(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char byte) { return !continues(byte); }));
+}
+
+void Page::heading(std::string_view text) {
+  if (!page_.empty()) page_ += '\n';
+  page_.append(look_.colour ? "\x1b[1m" : "").append(printable(text)).append(look_.colour ? "\x1b[0m" : "").append("\n");
+}
+
+void Page::text(std::size_t indent, std::string_view mark, std::string_view text) {
+  const std::size_t hanging = indent + columns_of(mark);
+  const std::size_t room = look_.width > hanging + 20 ? look_.width - hanging : 20;
+  std::string before = std::string(indent, ' ').append(mark);
+  for (const std::string& line : wrapped(printable(text), room)) {
+    page_.append(before).append(line);
+    while (!page_.empty() && page_.back() == ' ') page_.pop_back();
+    page_ += '\n';
+    before.assign(hanging, ' ');
+  }
+}
+
+void Page::quote(std::size_t indent, std::string_view mark, std::string_view line) {
+  const std::size_t before = indent + columns_of(mark);
+  const std::size_t room = look_.width > before + 20 ? look_.width - before : 20;
+  std::string whole = printable(line);
+  if (columns_of(whole) > room) whole = whole.substr(0, bytes_within(whole, room - 3)) + "...";
+  page_.append(std::string(indent, ' ')).append(mark).append(whole).append("\n");
+}
+
+std::string joined(const std::vector<std::string>& words, std::string_view last) {
+  std::string all;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) all.append(i + 1 == words.size() ? last : std::string_view(", "));
+    all += words[i];
+  }
+  return all;
+}
+
+std::string percent(double probability) {
+  if (probability > 0.99) return "over 99 %";
+  if (probability < 0.01) return "under 1 %";
+  return std::to_string(std::lround(probability * 100)) + " %";
+}
+
+std::string number(double value) {
+  char digits[40];
+  std::snprintf(digits, sizeof digits, "%.2f", value);
+  std::string text = digits;
+  while (text.back() == '0') text.pop_back();
+  if (text.back() == '.') text.pop_back();
+  return text == "-0" ? "0" : text;
+}
+
+}  // namespace whichwire::render
