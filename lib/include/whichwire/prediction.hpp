@@ -40,6 +40,7 @@ struct Circumstances {
 /// A network made ready for predictions: built once, used for any number of scans and threads.
 class Effects {
  public:
+  /// `network` must outlive this.
   explicit Effects(const Network& network);
   ~Effects();
   Effects(Effects&&) noexcept;
@@ -47,12 +48,15 @@ class Effects {
 
   const Network& network() const;
 
-  /// Levels of `questions` when exactly `faults` are present; one entry a question.
+  /// Levels of `questions`, all of them answerable, when exactly `faults` are present; one entry a question.
   std::vector<Level> predict(std::span<const Fault> faults, std::span<const Question> questions,
                              const Circumstances& circumstances) const;
 
   /// Whether the module has a live pin in this key state and so is expected to answer.
   bool awake(std::size_t module, KeyState key) const;
+
+  /// Whether the network lets the question be asked: there is a route, the module is on the bus.
+  bool answerable(const Question& question) const;
 
   struct Compiled;
   const Compiled& compiled() const { return *compiled_; }

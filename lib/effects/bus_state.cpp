@@ -1,0 +1,165 @@
+#include "effects/bus_state.hpp"
+
+#include "effects/protocol_rules.hpp"
+
+#include <algorithm>
+
+namespace whichwire {
+namespace {
+
+bool opens(const Fault& fault) { return fault.kind == FaultKind::open; }
+
+bool is_pair(Protocol protocol) { return lines_of(protocol) == 2; }
+
+Level worse(Level a, Level b) { return std::max(a, b); }
+
+}  // namespace
+
+std::size_t BusState::edge_of(const Fault& fault) const {
+  return fault.part == PartKind::connector_bus_pin ? wiring_.edges.size() - 1 : fault.item;
+}
+
+void BusState::set(BusFaults faults) {
+  disturbed_.assign(wiring_.points.size(), Level::up);
+  one_line_open_ = resistive_ = false;
+  ring_ = bus_.protocol == Protocol::ring ? ring(faults) : Level::up;
+  cut(faults);
+  disturb(faults);
+  count_terminators(faults);
+}
+
+void BusState::cut(BusFaults faults) {
+  const auto edges = wiring_.edges.size();
+  whole_high_.assign(edges, 1);
+  whole_low_.assign(edges, 1);
+  sound_.assign(edges, 1);
+  for (const Fault* fault : faults) {
+    if (fault->part != PartKind::segment && fault->part != PartKind::connector_bus_pin) continue;
+    const auto edge = edge_of(*fault);
+    if (opens(*fault)) {
+      if (fault->lines != Lines::low) whole_high_[edge] = 0;
+      if (fault->lines != Lines::high) whole_low_[edge] = 0;
+      one_line_open_ = one_line_open_ || fault->lines != Lines::both;
+    }
+    if (fault->kind == FaultKind::resistive) {
+      sound_[edge] = 0;
+      resistive_ = true;
+    }
+  }
+  whole_.resize(edges);
+  for (std::size_t e = 0; e < edges; ++e) {
+    whole_[e] = whole_high_[e] & whole_low_[e];
+    sound_[e] &= pair_tolerant() ? static_cast<std::uint8_t>(whole_high_[e] | whole_low_[e]) : whole_[e];
+  }
+  label_pieces(wiring_, whole_, island_);
+  if (one_line_open_) {
+    label_pieces(wiring_, whole_high_, high_);
+    label_pieces(wiring_, whole_low_, low_);
+  } else {
+    high_ = low_ = island_;
+  }
+  if (resistive_) label_pieces(wiring_, sound_, sound_island_);
+}
+
+void BusState::disturb_where(const std::vector<PointIndex>& label, PointIndex at, Level level) {
+  for (std::size_t p = 0; p < label.size(); ++p) {
+    if (label[p] == label[at]) disturbed_[p] = worse(disturbed_[p], level);
+  }
+}
+
+void BusState::disturb_segment(const Fault& fault) {
+  const auto edge = edge_of(fault);
+  const auto [from, to] = wiring_.edges[edge];
+  const std::vector<PointIndex>* label = &island_;
+  Level level = Level::up;
+  if (fault.kind == FaultKind::short_circuit) {
+    const auto which = short_of(fault);
+    level = rules_of(bus_.protocol).shorted[static_cast<std::size_t>(which)];
+    if (which == Short::high_ground || which == Short::high_supply) label = &high_;
+    if (which == Short::low_ground || which == Short::low_supply) label = &low_;
+  } else if (opens(fault) && fault.lines != Lines::both && is_pair(bus_.protocol) && !pair_tolerant()) {
+    level = Level::unsure;
+  }
+  if (level == Level::up) return;
+  disturb_where(*label, from, level);
+  disturb_where(*label, to, level);
+}
+
+void BusState::disturb(BusFaults faults) {
+  for (const Fault* fault : faults) {
+    switch (fault->kind) {
+      case FaultKind::holds:
+      case FaultKind::back_feeds:
+        disturb_where(island_, wiring_.point_of(fault->owner), pair_tolerant() ? Level::unsure : Level::down);
+        break;
+      case FaultKind::babbles:
+        disturb_where(island_, wiring_.point_of(fault->owner), Level::down);
+        break;
+      case FaultKind::added_device:
+        disturb_where(island_, wiring_.added, Level::down);
+        break;
+      case FaultKind::extra:
+        disturb_where(island_, wiring_.added, Level::unsure);
+        break;
+      default:
+        if (fault->part == PartKind::segment || fault->part == PartKind::connector_bus_pin) disturb_segment(*fault);
+    }
+  }
+}
+
+void BusState::count_terminators(BusFaults faults) {
+  const bool needs = bus_.protocol == Protocol::can_hs || bus_.protocol == Protocol::flexray;
+  if (!needs || wiring_.terminators.size() < 2) return;
+  static thread_local std::vector<std::uint8_t> left;
+  left.assign(wiring_.points.size(), 0);  // by island label
+  for (std::size_t t = 0; t < wiring_.terminators.size(); ++t) {
+    const bool missing = std::any_of(faults.begin(), faults.end(), [&](const Fault* fault) {
+      return fault->kind == FaultKind::missing && fault->item == t;
+    });
+    if (!missing) ++left[island_[wiring_.terminators[t]]];
+  }
+  for (std::size_t p = 0; p < wiring_.points.size(); ++p) {
+    const auto count = left[island_[p]];
+    const bool unsure = (count == 1 && bus_.bit_rate > 500'000) || (count == 0 && bus_.bit_rate >= 250'000);
+    if (unsure) disturbed_[p] = worse(disturbed_[p], Level::unsure);
+  }
+}
+
+Level BusState::ring(BusFaults faults) const {
+  Level level = Level::up;
+  for (const Fault* fault : faults) {
+    if (fault->part != PartKind::segment) continue;
+    level = worse(level, fault->kind == FaultKind::resistive ? Level::unsure : Level::down);
+  }
+  return level;
+}
+
+bool BusState::joined(PointIndex p, PointIndex q) const {
+  if (pair_tolerant()) return high_[p] == high_[q] || low_[p] == low_[q];
+  return island_[p] == island_[q];
+}
+
+Level BusState::hop(PointIndex p, PointIndex q) const {
+  if (bus_.protocol == Protocol::ring) {
+    const auto worst = *std::max_element(disturbed_.begin(), disturbed_.end());
+    return worse(ring_, worst);
+  }
+  if (!joined(p, q)) return Level::down;
+  Level level = worse(disturbed_[p], disturbed_[q]);
+  if (resistive_ && sound_island_[p] != sound_island_[q]) level = worse(level, Level::unsure);
+  return level;
+}
+
+Level BusState::at(PointIndex p) const {
+  const Level level = hop(p, p);
+  if (bus_.protocol == Protocol::ring) return level;
+  bool others = false;
+  for (std::size_t q = 0; q < wiring_.points.size(); ++q) {
+    if (q == p || wiring_.points[q].kind != End::Kind::module) continue;
+    if (joined(p, static_cast<PointIndex>(q))) return level;
+    others = true;
+  }
+  return others ? Level::down : level;
+}
+
+}  // namespace whichwire

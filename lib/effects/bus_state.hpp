@@ -1,0 +1,50 @@
+// What a set of faults on one bus does to it: islands, disturbances, terminators left; and from that the level
+// of a hop between two of its points. The rules are those of meanings.md, section 1.
+#pragma once
+
+#include "effects/wiring.hpp"
+
+#include <whichwire/prediction.hpp>
+
+#include <span>
+#include <vector>
+
+namespace whichwire {
+
+/// A fault that acts on a bus. Babbling modules that have no supply are left out by the caller.
+using BusFaults = std::span<const Fault* const>;
+
+class BusState {
+ public:
+  BusState(const Bus& bus, const Wiring& wiring) : bus_(bus), wiring_(wiring) {}
+
+  /// Sets the state to that of exactly these faults.
+  void set(BusFaults faults);
+
+  /// Level of a message from `p` to `q`, both on this bus; `p == q` gives the level of the island of `p`.
+  Level hop(PointIndex p, PointIndex q) const;
+
+  /// As `hop(p, p)`, and `down` where the only module of a bus with several is left alone.
+  Level at(PointIndex p) const;
+
+ private:
+  void cut(BusFaults faults);
+  void disturb(BusFaults faults);
+  void disturb_where(const std::vector<PointIndex>& label, PointIndex at, Level level);
+  void disturb_segment(const Fault& fault);
+  void count_terminators(BusFaults faults);
+  Level ring(BusFaults faults) const;
+  bool joined(PointIndex p, PointIndex q) const;
+  bool pair_tolerant() const { return bus_.protocol == Protocol::can_ft; }
+  std::size_t edge_of(const Fault& fault) const;
+
+  const Bus& bus_;
+  const Wiring& wiring_;
+  std::vector<std::uint8_t> whole_high_, whole_low_, whole_, sound_;  ///< by edge
+  std::vector<PointIndex> high_, low_, island_, sound_island_;        ///< label by point
+  std::vector<Level> disturbed_;                                      ///< by point
+  Level ring_ = Level::up;
+  bool one_line_open_ = false, resistive_ = false;
+};
+
+}  // namespace whichwire

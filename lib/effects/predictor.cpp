@@ -1,0 +1,196 @@
+#include "effects/predictor.hpp"
+
+#include <algorithm>
+
+namespace whichwire {
+namespace {
+
+constexpr AtomIndex no_atom = 0xffffffff;
+
+bool acts_on_bus(const Fault& fault) {
+  switch (fault.part) {
+    case PartKind::segment:
+    case PartKind::terminator:
+    case PartKind::bus:
+    case PartKind::connector_bus_pin:
+      return true;
+    case PartKind::module:
+      return fault.kind == FaultKind::holds || fault.kind == FaultKind::babbles || fault.kind == FaultKind::back_feeds;
+    default:
+      return false;
+  }
+}
+
+template <class T>
+void sort_unique(std::vector<T>& list) {
+  std::sort(list.begin(), list.end());
+  list.erase(std::unique(list.begin(), list.end()), list.end());
+}
+
+}  // namespace
+
+Predictor::Predictor(const Effects::Compiled& compiled, std::span<const Question> questions,
+                     const Circumstances& circumstances)
+    : compiled_(compiled),
+      supply_(compiled.supply_in(circumstances.key)),
+      tool_has_own_battery_(circumstances.tool_has_own_battery),
+      questions_(questions.begin(), questions.end()),
+      tester_atom_(no_atom) {
+  const auto& network = compiled.network;
+  for (std::size_t q = 0; q < questions_.size(); ++q) {
+    enter(static_cast<std::uint32_t>(q), formula_of(compiled, questions_[q], atoms_));
+  }
+  direct_.resize(atoms_.all().size());
+  routed_.resize(atoms_.all().size());
+  bus_atoms_.resize(network.buses.size());
+  port_atoms_.resize(network.modules.size());
+  life_atom_.assign(network.modules.size(), no_atom);
+  forward_atom_.assign(network.modules.size(), no_atom);
+  for (AtomIndex i = 0; i < atoms_.all().size(); ++i) {
+    const Atom& atom = atoms_.all()[i];
+    switch (atom.kind) {
+      case Atom::Kind::life: life_atom_[atom.a] = i; break;
+      case Atom::Kind::tester_supply: tester_atom_ = i; break;
+      case Atom::Kind::forwards: forward_atom_[atom.a] = i; break;
+      case Atom::Kind::port: port_atoms_[atom.a].push_back(i); break;
+      case Atom::Kind::hop:
+      case Atom::Kind::at: bus_atoms_[atom.a].push_back(i); break;
+    }
+  }
+  for (std::size_t b = 0; b < network.buses.size(); ++b) bus_state_.emplace_back(network.buses[b], compiled.wiring[b]);
+  atom_level_.assign(atoms_.all().size(), Level::up);
+  question_level_.assign(questions_.size(), Level::up);
+}
+
+void Predictor::enter(std::uint32_t question, const std::vector<Clause>& clauses) {
+  direct_.resize(atoms_.all().size());
+  routed_.resize(atoms_.all().size());
+  for (const Clause& clause : clauses) {
+    if (clause.routes.size() == 1) {
+      for (const auto atom : clause.routes.front()) direct_[atom].push_back(question);
+      continue;
+    }
+    const auto entry = static_cast<std::uint32_t>(by_route_.size());
+    by_route_.push_back({question, clause});
+    for (const Route& route : clause.routes) {
+      for (const auto atom : route) routed_[atom].push_back(entry);
+    }
+  }
+}
+
+void Predictor::set_atom(AtomIndex atom, Level level) {
+  if (atom == no_atom || level <= atom_level_[atom]) return;
+  if (atom_level_[atom] == Level::up) changed_.push_back(atom);
+  atom_level_[atom] = level;
+}
+
+void Predictor::raise(std::uint32_t question, Level level) {
+  if (level <= question_level_[question]) return;
+  if (question_level_[question] == Level::up) touched_.push_back(question);
+  question_level_[question] = level;
+}
+
+void Predictor::note_modules_of(const Fault& fault) {
+  switch (fault.part) {
+    case PartKind::module:
+    case PartKind::power_pin:
+    case PartKind::ground_pin:
+    case PartKind::reference:
+      modules_.push_back(fault.owner);
+      break;
+    case PartKind::feed:
+    case PartKind::ground: {
+      const auto& users = fault.part == PartKind::feed ? supply_.users_of_feed(fault.owner)
+                                                       : supply_.users_of_ground(fault.owner);
+      modules_.insert(modules_.end(), users.begin(), users.end());
+      break;
+    }
+    default:
+      break;
+  }
+}
+
+void Predictor::act_on_modules(std::span<const Fault* const> faults) {
+  modules_.clear();
+  for (const Fault* fault : faults) {
+    note_modules_of(*fault);
+    if (fault->kind == FaultKind::not_forwarding) set_atom(forward_atom_[fault->owner], Level::down);
+    if (fault->kind != FaultKind::port_dead) continue;
+    for (const auto atom : port_atoms_[fault->owner]) {
+      if (atoms_.all()[atom].p == fault->bus) set_atom(atom, Level::down);
+    }
+  }
+  sort_unique(modules_);
+  for (const auto module : modules_) {
+    if (life_atom_[module] != no_atom) set_atom(life_atom_[module], supply_.life(module, faults));
+  }
+  if (tester_atom_ != no_atom && !tool_has_own_battery_) set_atom(tester_atom_, supply_.of_tester(faults));
+}
+
+void Predictor::act_on_buses(std::span<const Fault* const> faults) {
+  buses_.clear();
+  for (const Fault* fault : faults) {
+    if (acts_on_bus(*fault)) buses_.push_back(fault->bus);
+  }
+  sort_unique(buses_);
+  for (const auto bus : buses_) act_on_bus(bus, faults);
+}
+
+void Predictor::act_on_bus(std::size_t bus, std::span<const Fault* const> faults) {
+  on_bus_.clear();
+  for (const Fault* fault : faults) {
+    if (!acts_on_bus(*fault) || fault->bus != bus) continue;
+    if (fault->kind == FaultKind::babbles && supply_.of(fault->owner, faults) == Level::down) continue;
+    on_bus_.push_back(fault);
+  }
+  auto& state = bus_state_[bus];
+  state.set(on_bus_);
+  for (const auto index : bus_atoms_[bus]) {
+    const Atom& atom = atoms_.all()[index];
+    set_atom(index, atom.kind == Atom::Kind::at ? state.at(atom.p) : state.hop(atom.p, atom.q));
+  }
+}
+
+Level Predictor::best_route(const Clause& clause) const {
+  Level best = Level::down;
+  for (const Route& route : clause.routes) {
+    Level worst = Level::up;
+    for (const auto atom : route) worst = std::max(worst, atom_level_[atom]);
+    best = std::min(best, worst);
+  }
+  return best;
+}
+
+void Predictor::present(std::span<const Fault* const> faults, std::vector<Raised>& out) {
+  act_on_modules(faults);
+  act_on_buses(faults);
+  for (const auto atom : changed_) {
+    for (const auto question : direct_[atom]) raise(question, atom_level_[atom]);
+    dirty_.insert(dirty_.end(), routed_[atom].begin(), routed_[atom].end());
+  }
+  sort_unique(dirty_);
+  for (const auto entry : dirty_) raise(by_route_[entry].question, best_route(by_route_[entry].clause));
+  std::sort(touched_.begin(), touched_.end());
+  out.clear();
+  for (const auto question : touched_) {
+    out.push_back({question, question_level_[question]});
+    question_level_[question] = Level::up;
+  }
+  for (const auto atom : changed_) atom_level_[atom] = Level::up;
+  changed_.clear();
+  touched_.clear();
+  dirty_.clear();
+}
+
+void Predictor::left_behind(const Fault& fault, std::vector<Raised>& out) {
+  const Fault* only[] = {&fault};
+  present(only, out);
+  std::erase_if(out, [&](const Raised& raised) {
+    const Question& question = questions_[raised.question];
+    const bool coded = question.about == Question::About::hears || question.about == Question::About::bus;
+    return !coded || supply_.life(question.a, only) == Level::down;
+  });
+  for (auto& raised : out) raised.level = raised.level == Level::down ? Level::was_down : Level::was_unsure;
+}
+
+}  // namespace whichwire

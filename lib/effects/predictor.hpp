@@ -1,0 +1,69 @@
+// Levels of a fixed list of questions under any set of faults, fast: only atoms that the faults act on are looked at.
+// Built once a scan. Tested by tests/differential against plain_predict.
+#pragma once
+
+#include "effects/bus_state.hpp"
+#include "effects/routes.hpp"
+
+#include <span>
+#include <vector>
+
+namespace whichwire {
+
+/// A question whose level is not `up`.
+struct Raised {
+  std::uint32_t question;
+  Level level;
+  friend bool operator==(const Raised&, const Raised&) = default;
+};
+
+class Predictor {
+ public:
+  Predictor(const Effects::Compiled&, std::span<const Question>, const Circumstances&);
+
+  /// The questions that are not `up` when exactly `present` are there, in rising order of question.
+  /// Faults that come and go are to be given to `left_behind` instead.
+  void present(std::span<const Fault* const> faults, std::vector<Raised>& out);
+
+  /// What one fault that comes and goes left behind, in rising order of question.
+  void left_behind(const Fault& fault, std::vector<Raised>& out);
+
+  /// Whether any question's level is the best of several routes.
+  bool routed_twice() const { return !by_route_.empty(); }
+
+ private:
+  struct ManyRoutes {
+    std::uint32_t question;
+    Clause clause;
+  };
+
+  void enter(std::uint32_t question, const std::vector<Clause>& clauses);
+  void act_on_modules(std::span<const Fault* const> faults);
+  void act_on_buses(std::span<const Fault* const> faults);
+  void act_on_bus(std::size_t bus, std::span<const Fault* const> faults);
+  void note_modules_of(const Fault& fault);
+  void set_atom(AtomIndex atom, Level level);
+  void raise(std::uint32_t question, Level level);
+  Level best_route(const Clause& clause) const;
+
+  const Effects::Compiled& compiled_;
+  const Supply& supply_;
+  bool tool_has_own_battery_;
+  std::vector<Question> questions_;
+  AtomTable atoms_;
+  std::vector<std::vector<std::uint32_t>> direct_, routed_;  ///< by atom: questions; entries of by_route_
+  std::vector<ManyRoutes> by_route_;
+  std::vector<std::vector<AtomIndex>> bus_atoms_;            ///< by bus: hops and places
+  std::vector<AtomIndex> life_atom_, forward_atom_;          ///< by module; no_atom: nobody asks
+  std::vector<std::vector<AtomIndex>> port_atoms_;           ///< by module
+  AtomIndex tester_atom_;
+  std::vector<BusState> bus_state_;
+
+  std::vector<Level> atom_level_, question_level_;           ///< scratch, all `up` between calls
+  std::vector<AtomIndex> changed_;
+  std::vector<std::uint32_t> touched_, dirty_;
+  std::vector<std::size_t> modules_, buses_;
+  std::vector<const Fault*> on_bus_;
+};
+
+}  // namespace whichwire

@@ -1,0 +1,188 @@
+#include "effects/routes.hpp"
+
+#include <algorithm>
+
+namespace whichwire {
+namespace {
+
+/// Redundant gateways multiply routes; beyond this many the longer ones are left out, which only makes the answer coarser.
+constexpr std::size_t most_routes = 256;
+constexpr std::size_t tester = nowhere;
+
+Atom life(std::size_t module) { return {Atom::Kind::life, static_cast<std::uint32_t>(module), 0, 0}; }
+
+Atom port(std::size_t module, std::size_t bus) {
+  return {Atom::Kind::port, static_cast<std::uint32_t>(module), static_cast<std::uint16_t>(bus), 0};
+}
+
+Atom hop(std::size_t bus, PointIndex p, PointIndex q) {
+  return {Atom::Kind::hop, static_cast<std::uint32_t>(bus), std::min(p, q), std::max(p, q)};
+}
+
+class RouteFinder {
+ public:
+  RouteFinder(const Effects::Compiled& compiled, AtomTable& atoms, bool between_modules)
+      : compiled_(compiled), atoms_(atoms), between_modules_(between_modules) {}
+
+  std::vector<Route> find(std::size_t from, std::size_t to) {
+    from_ = from;
+    to_ = to;
+    bus_used_.assign(compiled_.network.buses.size(), false);
+    for (std::size_t bus = 0; bus < bus_used_.size(); ++bus) {
+      const auto start = point(from, bus);
+      if (start == no_point || !carries(bus)) continue;
+      Route route;
+      if (from != tester) route.push_back(atoms_[port(from, bus)]);
+      follow(bus, start, route);
+    }
+    std::stable_sort(routes_.begin(), routes_.end(),
+                     [](const Route& a, const Route& b) { return a.size() < b.size(); });
+    if (routes_.size() > most_routes) routes_.resize(most_routes);
+    return std::move(routes_);
+  }
+
+ private:
+  PointIndex point(std::size_t who, std::size_t bus) const {
+    const auto& wiring = compiled_.wiring[bus];
+    return who == tester ? wiring.tester : wiring.point_of(who);
+  }
+
+  bool carries(std::size_t bus) const {
+    return !between_modules_ || compiled_.network.buses[bus].protocol != Protocol::k_line;
+  }
+
+  void add_hop(Route& route, std::size_t bus, PointIndex p, PointIndex q) {
+    const Bus& what = compiled_.network.buses[bus];
+    const auto& wiring = compiled_.wiring[bus];
+    route.push_back(atoms_[hop(bus, p, q)]);
+    if (what.protocol == Protocol::lin && what.commander != nowhere) {
+      route.push_back(atoms_[hop(bus, p, wiring.point_of(what.commander))]);
+      route.push_back(atoms_[life(what.commander)]);
+      route.push_back(atoms_[port(what.commander, bus)]);
+    }
+    if (what.protocol == Protocol::ring) add_ring_members(route, wiring);
+  }
+
+  void add_ring_members(Route& route, const Wiring& wiring) {
+    for (const End& end : wiring.points) {
+      if (end.kind == End::Kind::module && !compiled_.network.modules[end.index].passes_when_dead) {
+        route.push_back(atoms_[life(end.index)]);
+      }
+    }
+  }
+
+  void follow(std::size_t bus, PointIndex at, const Route& so_far) {
+    if (routes_.size() > 4 * most_routes) return;
+    bus_used_[bus] = true;
+    if (const auto goal = point(to_, bus); goal != no_point) {
+      Route route = so_far;
+      add_hop(route, bus, at, goal);
+      if (to_ != tester) route.push_back(atoms_[port(to_, bus)]);
+      routes_.push_back(std::move(route));
+    } else {
+      for (const auto gateway : compiled_.gateways_at[bus]) cross(gateway, bus, at, so_far);
+    }
+    bus_used_[bus] = false;
+  }
+
+  void cross(std::size_t gateway_index, std::size_t bus, PointIndex at, const Route& so_far) {
+    const Gateway& gateway = compiled_.network.gateways[gateway_index];
+    const auto module = gateway.module;
+    if (module == from_ || module == to_ || std::count(crossed_.begin(), crossed_.end(), module) != 0) return;
+    for (const auto next : gateway.joins) {
+      const auto entry = point(module, next);
+      if (bus_used_[next] || entry == no_point || !carries(next)) continue;
+      Route route = so_far;
+      add_hop(route, bus, at, point(module, bus));
+      for (const Atom& atom : {port(module, bus), life(module),
+                               Atom{Atom::Kind::forwards, static_cast<std::uint32_t>(module), 0, 0},
+                               port(module, next)}) {
+        route.push_back(atoms_[atom]);
+      }
+      crossed_.push_back(module);
+      follow(next, entry, route);
+      crossed_.pop_back();
+    }
+  }
+
+  const Effects::Compiled& compiled_;
+  AtomTable& atoms_;
+  bool between_modules_;
+  std::size_t from_ = nowhere, to_ = nowhere;
+  std::vector<bool> bus_used_;
+  std::vector<std::size_t> crossed_;
+  std::vector<Route> routes_;
+};
+
+Clause one(AtomIndex atom) { return {{{atom}}}; }
+
+std::vector<Clause> hears(const Effects::Compiled& compiled, std::size_t a, std::size_t b, AtomTable& atoms) {
+  return {one(atoms[life(a)]), one(atoms[life(b)]), {RouteFinder(compiled, atoms, true).find(b, a)}};
+}
+
+std::vector<Clause> bus_at(const Effects::Compiled& compiled, std::size_t module, std::size_t bus, AtomTable& atoms) {
+  const Bus& what = compiled.network.buses[bus];
+  const auto& wiring = compiled.wiring[bus];
+  const auto at = wiring.point_of(module);
+  if (at == no_point) return {Clause{}};
+  std::vector<Clause> clauses{one(atoms[port(module, bus)]),
+                              one(atoms[Atom{Atom::Kind::at, static_cast<std::uint32_t>(bus), at, at}])};
+  if (what.protocol == Protocol::lin && what.commander != nowhere) {
+    clauses.push_back(one(atoms[hop(bus, at, wiring.point_of(what.commander))]));
+    clauses.push_back(one(atoms[life(what.commander)]));
+    clauses.push_back(one(atoms[port(what.commander, bus)]));
+  }
+  if (what.protocol == Protocol::ring) {
+    for (const End& end : wiring.points) {
+      if (end.kind != End::Kind::module || end.index == module) continue;
+      if (!compiled.network.modules[end.index].passes_when_dead) clauses.push_back(one(atoms[life(end.index)]));
+    }
+  }
+  return clauses;
+}
+
+std::vector<Clause> works(const Effects::Compiled& compiled, const Function& function, AtomTable& atoms) {
+  std::vector<Clause> clauses;
+  for (const auto module : function.modules) clauses.push_back(one(atoms[life(module)]));
+  for (const auto& message : function.messages) {
+    auto more = hears(compiled, message.to, message.from, atoms);
+    clauses.insert(clauses.end(), more.begin(), more.end());
+  }
+  return clauses;
+}
+
+}  // namespace
+
+std::size_t AtomTable::Hash::operator()(const Atom& atom) const {
+  const auto packed = (static_cast<std::uint64_t>(atom.kind) << 60) ^ (static_cast<std::uint64_t>(atom.a) << 32) ^
+                      (static_cast<std::uint64_t>(atom.p) << 16) ^ atom.q;
+  return static_cast<std::size_t>(packed * 0x9e3779b97f4a7c15ULL >> 7);
+}
+
+AtomIndex AtomTable::operator[](const Atom& atom) {
+  const auto [at, fresh] = index_.try_emplace(atom, static_cast<AtomIndex>(atoms_.size()));
+  if (fresh) atoms_.push_back(atom);
+  return at->second;
+}
+
+std::vector<Clause> formula_of(const Effects::Compiled& compiled, const Question& question, AtomTable& atoms) {
+  switch (question.about) {
+    case Question::About::answers:
+      return {one(atoms[Atom{Atom::Kind::tester_supply, 0, 0, 0}]), one(atoms[life(question.a)]),
+              {RouteFinder(compiled, atoms, false).find(tester, question.a)}};
+    case Question::About::hears:
+      return hears(compiled, question.a, question.b, atoms);
+    case Question::About::bus:
+      return bus_at(compiled, question.a, question.b, atoms);
+    case Question::About::function:
+      return works(compiled, compiled.network.functions[question.a], atoms);
+  }
+  return {};
+}
+
+bool reachable(const Effects::Compiled& compiled, std::size_t from, std::size_t to) {
+  AtomTable atoms;
+  return !RouteFinder(compiled, atoms, from != tester).find(from, to).empty();
+}
+
+}  // namespace whichwire

@@ -1,0 +1,48 @@
+// A question as a formula over atoms: the worst of its clauses, a clause being the best of its routes, a route the
+// worst of its atoms. An atom is one thing that faults act on: a module's life, a hop on a bus, a gateway's forwarding.
+// Tested by tests/differential against an engine that walks every path anew.
+#pragma once
+
+#include "effects/compiled.hpp"
+
+#include <compare>
+#include <unordered_map>
+
+namespace whichwire {
+
+using AtomIndex = std::uint32_t;
+
+struct Atom {
+  enum class Kind : std::uint8_t { life, tester_supply, forwards, port, hop, at };
+  Kind kind = Kind::life;
+  std::uint32_t a = 0;          ///< module, gateway's module, or bus of a hop
+  std::uint16_t p = 0, q = 0;   ///< points of a hop; bus of a port
+  friend bool operator==(const Atom&, const Atom&) = default;
+};
+
+using Route = std::vector<AtomIndex>;
+
+struct Clause {
+  std::vector<Route> routes;    ///< none: never so
+};
+
+class AtomTable {
+ public:
+  AtomIndex operator[](const Atom& atom);
+  const std::vector<Atom>& all() const { return atoms_; }
+
+ private:
+  struct Hash {
+    std::size_t operator()(const Atom& atom) const;
+  };
+  std::vector<Atom> atoms_;
+  std::unordered_map<Atom, AtomIndex, Hash> index_;
+};
+
+/// The formula of a question; its atoms are entered in `atoms`.
+std::vector<Clause> formula_of(const Effects::Compiled&, const Question&, AtomTable& atoms);
+
+/// Whether a message can get from one to the other when nothing is broken. `from == nowhere`: the tester.
+bool reachable(const Effects::Compiled&, std::size_t from, std::size_t to);
+
+}  // namespace whichwire
