@@ -1,1 +1,3 @@
-int main() {}
+#include "program.hpp"
+
+int main(int argc, char** argv) { return whichwire::cli::run(argc, argv); }

@@ -1,0 +1,70 @@
+// Tests: tests/cli/command_line.cpp compares every page with its golden file.
+#include "help.hpp"
+
+#include <algorithm>
+#include <sstream>
+
+namespace whichwire::cli {
+
+namespace {
+
+constexpr std::size_t column = 20;  // where the explanations begin
+
+/// `name` and, from `column` on, the lines of `what`; on the next line where the name is too long.
+void row(std::string& page, const std::string& name, const std::string& what) {
+  std::string left = "  " + name;
+  if (left.size() + 2 > column) {
+    page += left + "\n";
+    left.clear();
+  }
+  std::istringstream lines(what);
+  for (std::string line; std::getline(lines, line); left.clear()) {
+    page += left + std::string(column - left.size(), ' ') + line + "\n";
+  }
+}
+
+std::string name_of(const CLI::Option& option) {
+  if (option.nonpositional()) {
+    const std::string value = option.get_type_size() == 0 ? "" : " " + option.get_type_name();
+    return "--" + option.get_lnames().front() + value;
+  }
+  return option.get_name(true);
+}
+
+/// `whichwire locate NETWORK [SCAN] [options]`
+std::string usage_of(const CLI::App& command) {
+  std::string usage = "whichwire";
+  if (command.get_parent() == nullptr) return usage + " COMMAND …";
+  usage += " " + command.get_name();
+  for (const CLI::Option* option : command.get_options()) {
+    if (option->nonpositional()) continue;
+    const std::string name = option->get_name(true) + (option->get_items_expected_max() > 1 ? "…" : "");
+    usage += option->get_required() ? " " + name : " [" + name + "]";
+  }
+  return usage + " [options]";
+}
+
+std::string page_of(const CLI::App& command, const std::string& example) {
+  std::string page = usage_of(command) + "\n\n" + command.get_description() + "\n\n";
+  for (const CLI::App* sub : command.get_subcommands(nullptr)) {
+    const std::string what = sub->get_description();
+    row(page, sub->get_name(), what.substr(0, what.find('\n')));
+  }
+  if (!command.get_subcommands(nullptr).empty()) page += "\n";
+  for (const bool positional : {true, false}) {
+    for (const CLI::Option* option : command.get_options()) {
+      if (option->nonpositional() != positional) row(page, name_of(*option), option->get_description());
+    }
+  }
+  return page + "\nExamples\n" + example + "\n";
+}
+
+}  // namespace
+
+void teach(CLI::App& command, const std::string& example) {
+  command.set_help_flag("--help", "this page");
+  command.formatter_fn(
+      [example](const CLI::App* app, std::string, CLI::AppFormatMode) { return page_of(*app, example); });
+}
+
+}  // namespace whichwire::cli

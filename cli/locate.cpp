@@ -1,0 +1,101 @@
+// `whichwire locate`: the main job. Tests: tests/cli/locate.cpp, tests/samples.
+#include <whichwire/check.hpp>
+#include <whichwire/findings.hpp>
+#include <whichwire/render.hpp>
+
+#include "commands.hpp"
+#include "exit_status.hpp"
+#include "help.hpp"
+#include "inputs.hpp"
+#include "terminal.hpp"
+
+namespace whichwire::cli {
+
+namespace {
+
+constexpr const char* about =
+    "From a scan to the wires to check first.\n"
+    "\n"
+    "Reads a network description and a scan, and says: what was read, what makes it\n"
+    "doubtful, the verdict and its probability, what speaks for and against it, the\n"
+    "rivals, and which wires to check first.";
+
+constexpr const char* examples =
+    "  whichwire locate topologies/compact-car.json scan.json\n"
+    "  whichwire locate topologies/compact-car.json < pasted-summary.txt\n"
+    "  whichwire locate topologies/compact-car.json - --lines\n"
+    "      then paste the summary of your scan tool and end with Ctrl-D";
+
+struct Options {
+  std::string network, scan, rates, key;
+  bool json = false, exit_code = false, lines = false, own_battery = false;
+  LocateOptions search;
+};
+
+/// The scan, with what the command line says about it; nullopt after saying why not.
+std::optional<ScanResult> scan_of(const Options& options, const Network& network) {
+  if (options.scan.empty() && input_is_terminal()) {
+    message("no scan: give a file, or `-` to paste one here and end it with Ctrl-D");
+    return std::nullopt;
+  }
+  const auto input = input_or_message(options.scan.empty() ? "-" : options.scan);
+  if (!input) return std::nullopt;
+  ScanResult result = read_any_scan(input->text, input->name, network);
+  message(result.mistakes);
+  if (!result.scan) return std::nullopt;
+  if (const auto key = key_of(options.key)) {
+    result.scan->key = *key;
+    result.scan->key_stated = true;
+  }
+  result.scan->tool_has_own_battery |= options.own_battery;
+  return result;
+}
+
+int run(const Options& options) {
+  const auto network = network_or_message(options.network);
+  const auto rates = rates_or_message(options.rates);
+  if (!network || !rates) return refused;
+  const auto read = scan_of(options, *network);
+  if (!read) return refused;
+  const Effects effects(*network);
+  const std::vector<Fault> faults = faults_of(*network, *rates);
+  const Ranking ranking = locate(effects, faults, *read->scan, options.search);
+  const Verdict verdict = verdict_of(*network, ranking);
+  const CheckPlan plan = plan_checks(effects, faults, ranking, *read->scan);
+  const Findings findings{*network, *read->scan, read->lines, ranking, verdict, plan};
+  Look look = look_of_output();
+  look.every_line = options.lines;
+  const int status = write_out(options.json ? json_of(findings) : text_of(findings, look));
+  const bool found = verdict.verdict_class != VerdictClass::none;
+  return status == done && options.exit_code && found ? fault_found : status;
+}
+
+}  // namespace
+
+void add_locate(CLI::App& program, Action& chosen) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command = program.add_subcommand("locate", about);
+  command->allow_extras();
+  command->add_option("NETWORK", options->network, "the network description, whichwire.network.v1")->required();
+  command->add_option("SCAN", options->scan,
+                      "the scan: whichwire.scan.v1 or pasted text of any layout;\n"
+                      "`-` or nothing reads standard input");
+  command->add_flag("--json", options->json, "print whichwire.findings.v1");
+  command->add_flag("--lines", options->lines, "print every line of pasted text and what was understood");
+  command->add_option("--key", options->key, "the key state of the scan: off, accessory, run or start")
+      ->type_name("STATE")
+      ->check(CLI::IsMember(key_words()));
+  command->add_flag("--own-battery", options->own_battery, "the scan tool does not live on the vehicle's supply");
+  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  command->add_option("--outside", options->search.outside, "how much probability may stay unlisted (0.0001)")
+      ->type_name("P")
+      ->check(CLI::Range(1e-9, 0.5));
+  command->add_option("--most", options->search.most_explanations, "list no more explanations than this (1000)")
+      ->type_name("N")
+      ->check(CLI::Range(1, 1000000));
+  command->add_flag("--exit-code", options->exit_code, "exit with 1 when a fault was found");
+  teach(*command, examples);
+  command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace whichwire::cli

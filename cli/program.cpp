@@ -1,0 +1,115 @@
+// Parses the command line with CLI11, words its complaints, runs the command that was asked for.
+// Tests: tests/cli/command_line.cpp.
+#include "program.hpp"
+
+#include <exception>
+#include <string>
+#include <vector>
+#include <whichwire/mistake.hpp>
+
+#include "commands.hpp"
+#include "exit_status.hpp"
+#include "help.hpp"
+#include "terminal.hpp"
+
+namespace whichwire::cli {
+
+namespace {
+
+constexpr const char* about =
+    "A technician gives a description of a vehicle's network and a scan of its modules;\n"
+    "whichwire says which fault explains the scan, how surely and why, and which wires\n"
+    "to check first.";
+
+constexpr const char* first_steps =
+    "  whichwire locate topologies/compact-car.json scan.txt\n"
+    "      what is wrong, and what to check first; scan.txt is JSON or pasted text\n"
+    "  whichwire check topologies/compact-car.json\n"
+    "      every mistake in a description that you write\n"
+    "  whichwire codes U0100-87\n"
+    "      what a network code says, and about whom\n"
+    "\n"
+    "`whichwire COMMAND --help` explains a command. Exit status: 0 done, 2 input refused,\n"
+    "3 the program failed; with --exit-code also 1, done and a fault was found.";
+
+/// The command that the words so far have chosen, or the program itself.
+const CLI::App& chosen_command(const CLI::App& program) {
+  const std::vector<CLI::App*> commands = program.get_subcommands();
+  return commands.empty() ? program : *commands.front();
+}
+
+std::vector<std::string> command_names(const CLI::App& program) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : program.get_subcommands(nullptr)) names.push_back(command->get_name());
+  return names;
+}
+
+std::vector<std::string> option_names(const CLI::App& command) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : command.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  return names;
+}
+
+/// What to say of a word that the command line has no place for.
+std::string complaint(const CLI::App& program, const std::string& word) {
+  const CLI::App& command = chosen_command(program);
+  const bool is_option = word.size() > 1 && word.front() == '-';
+  const bool is_command = !is_option && &command == &program;
+  const std::string near = is_option    ? nearest(word.substr(0, word.find('=')), option_names(command))
+                           : is_command ? nearest(word, command_names(program))
+                                        : "";
+  std::string text = is_option    ? "unknown option '" + word + "'"
+                     : is_command ? "unknown command '" + word + "'"
+                                  : "'" + word + "' is one argument too many";
+  if (!near.empty()) text += ", did you mean '" + near + "'?";
+  return text;
+}
+
+int refuse(const CLI::App& program, const std::string& text) {
+  const std::string& name = chosen_command(program).get_name();
+  const bool whole = &chosen_command(program) == &program;
+  message(text + "; `whichwire " + (whole ? "" : name + " ") + "--help` shows how");
+  return refused;
+}
+
+int parse_and_run(CLI::App& program, Action& chosen, int argc, char** argv) {
+  try {
+    program.parse(argc, argv);
+  } catch (const CLI::CallForHelp&) {
+    return write_out(chosen_command(program).help());
+  } catch (const CLI::CallForVersion&) {
+    return write_out("whichwire " WHICHWIRE_VERSION "\n");
+  } catch (const CLI::ParseError& error) {
+    const std::vector<std::string> extras = program.remaining(true);
+    return refuse(program, extras.empty() ? std::string(error.what()) : complaint(program, extras.front()));
+  }
+  const std::vector<std::string> extras = program.remaining(true);
+  if (!extras.empty()) return refuse(program, complaint(program, extras.front()));
+  return chosen ? chosen() : write_out(program.help());
+}
+
+}  // namespace
+
+int run(int argc, char** argv) {
+  try {
+    Action chosen;
+    CLI::App program(about, "whichwire");
+    program.allow_extras();
+    program.set_version_flag("--version", "");
+    teach(program, first_steps);
+    add_locate(program, chosen);
+    add_check(program, chosen);
+    add_codes(program, chosen);
+    add_predict(program, chosen);
+    return parse_and_run(program, chosen, argc, argv);
+  } catch (const std::bad_alloc&) {
+    message("out of memory");
+  } catch (const std::exception& error) {
+    message(std::string("this is a mistake in whichwire itself: ") + error.what());
+  }
+  return failed;
+}
+
+}  // namespace whichwire::cli
