@@ -20,11 +20,15 @@ struct Code {
   friend bool operator==(const Code&, const Code&) = default;
 };
 
-/// Reads `U0100`, `u0100-87`, `U010087`, `U0100:87`, `SPN 2000 FMI 9`, `SPN2000-9`; nullopt for anything else.
+/// Reads `U0100`, `u0100-87`, `U010087`, `U0100:87`, the bytes as sent `0xC10087`, `SPN 2000 FMI 9`, `SPN2000-9`;
+/// nullopt for anything else.
 std::optional<Code> parse_code(std::string_view text);
 
 /// `U0100-87`, `SPN 2000 FMI 9`.
 std::string text_of(const Code&);
+
+/// The bytes as sent: 0xC100 for U0100, 0xC10087 with its failure type; nullopt for J1939.
+std::optional<std::uint32_t> bytes_of(const Code&);
 
 /// What a code says.
 enum class CodeKind : std::uint8_t {
@@ -39,8 +43,9 @@ enum class CodeKind : std::uint8_t {
 
 struct CodeMeaning {
   CodeKind kind = CodeKind::other;
-  std::string subject;      ///< role or bus subject of the table; for J1939 `address:N`; empty for self and other
-  std::string qualifier;    ///< as `plus-open`, `a`, `front`
+  std::string subject;      ///< role or bus subject of the table; for J1939 `address:N`; empty for self, other, not told
+  std::string qualifier;    ///< as `plus-open`, `a`, `front`; for self what it is about, as `self-supply`, `self-ground`,
+                            ///< `vehicle-supply`; `received-by:ROLE` when that role complains about `subject`, the reporter
   std::string title;        ///< the standard's short title
   std::string explanation;  ///< in our words, one or two sentences, failure type taken into account
   std::string standard;     ///< which standard says so
@@ -51,16 +56,29 @@ struct CodeMeaning {
 /// A code that the table does not have gets kind `other` and says so in `explanation`.
 CodeMeaning meaning_of(const Code&);
 
-/// ISO 14229-1 status byte to state: bit 4 or 6 set without bit 0: not tested; bit 0: current; bit 3 or 5: history; bit 2: pending.
+/// How well a module's role fits the one that a code accuses.
+enum class RoleMatch : std::uint8_t {
+  none,
+  loose,  ///< the same role, but the code names a letter, number or side that the network does not tell apart
+  exact,
+};
+
+/// Whether `role` (of a module) is the one that the code accuses. Roles may carry the code's qualifier: `door-control-b`.
+/// Where several modules match, those that match exactly are meant.
+RoleMatch match(const CodeMeaning&, std::string_view role);
+
+/// ISO 14229-1 status byte to state: bit 0: current; else bit 4 or 6: not tested; bit 1, 3 or 5: history; bit 2: pending.
+/// No bit of these set: tested and passing, which is no verdict on a code either, so not tested.
 CodeState state_of_status(std::uint8_t status);
 
 /// A status byte in words, bit by bit.
 std::string text_of_status(std::uint8_t status);
 
-/// All role ids (subjects of lost-communication and invalid-data codes, and J1939 roles).
+/// All role ids (subjects of lost-communication, invalid-data and software codes, plain and with their qualifier, as
+/// `door-control` and `door-control-b`; and J1939 roles), sorted.
 const std::vector<std::string>& known_roles();
 
-/// All bus subjects (`can-high-speed`, `bus-a`, …).
+/// All bus subjects (`can-high-speed`, `bus-a`, `j1939-1`, …), sorted.
 const std::vector<std::string>& known_bus_subjects();
 
 /// Role at a J1939 source address, or empty.
