@@ -115,6 +115,16 @@ std::string Trail::text() const {
   return out + cut(key, longest_quoted);
 }
 
+bool Complaints::any_below(const Trail& trail) const {
+  if (all_.empty()) return false;
+  const std::string path = trail.text();
+  return full() || std::any_of(all_.begin(), all_.end(), [&](const Complaint& complaint) {
+           const std::string_view said = complaint.path;
+           return said.starts_with(path) &&
+                  (said.size() == path.size() || said[path.size()] == '.' || said[path.size()] == '[');
+         });
+}
+
 bool Complaints::full() const { return all_.size() >= most_listed; }
 
 void Complaints::add(Spot spot, std::string path, std::string message, std::optional<Spot> other) {

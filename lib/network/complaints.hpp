@@ -54,6 +54,8 @@ class Complaints {
 
   bool empty() const { return all_.empty(); }
   std::size_t count() const { return all_.size() + unlisted_; }
+  /// Whether something at or below this path has been said; true when too much has been said to know.
+  bool any_below(const Trail& trail) const;
   /// No more are listed: what is added now is only counted.
   bool full() const;
 
