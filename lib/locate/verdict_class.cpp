@@ -24,14 +24,6 @@ Classed shared(const Network& network, const std::vector<std::size_t>& users, bo
   return {VerdictClass::supply, id};
 }
 
-bool hangs_from(const Network& network, std::size_t feed, std::size_t above) {
-  for (std::size_t steps = 0; feed != nowhere && steps <= network.feeds.size(); ++steps) {
-    if (feed == above) return true;
-    feed = network.feeds[feed].from;
-  }
-  return false;
-}
-
 Classed of_feed(const Network& network, std::size_t feed) {
   const auto& pins = network.diagnostic_connector.power;
   const bool connector =
@@ -101,6 +93,14 @@ std::vector<Fault> harmful(const std::vector<Fault>& faults) {
 bool any_pin(const auto& pins, const auto& wanted) { return std::any_of(pins.begin(), pins.end(), wanted); }
 
 }  // namespace
+
+bool hangs_from(const Network& network, std::size_t feed, std::size_t above) {
+  for (std::size_t steps = 0; feed != nowhere && steps <= network.feeds.size(); ++steps) {
+    if (feed == above) return true;
+    feed = network.feeds[feed].from;
+  }
+  return false;
+}
 
 std::vector<std::size_t> modules_on_feed(const Network& network, std::size_t feed) {
   std::vector<std::size_t> users;

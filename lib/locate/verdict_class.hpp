@@ -17,6 +17,9 @@ std::vector<std::string> class_parts_of(const Network& network, const std::vecto
 /// Modules with a power pin on the feed or on any feed that hangs from it, ascending.
 std::vector<std::size_t> modules_on_feed(const Network& network, std::size_t feed);
 
+/// Whether `feed` is `above` or hangs from it.
+bool hangs_from(const Network& network, std::size_t feed, std::size_t above);
+
 /// Modules with a ground pin on the ground point, ascending.
 std::vector<std::size_t> modules_on_ground(const Network& network, std::size_t ground);
 

@@ -1,0 +1,102 @@
+// See hypotheses.hpp. Tests: tests/checks/hypotheses.cpp.
+#include "checks/hypotheses.hpp"
+
+#include <algorithm>
+#include <numeric>
+#include <set>
+#include <unordered_map>
+
+namespace whichwire {
+namespace {
+
+double odds_product(const std::vector<Fault>& faults) {
+  return std::accumulate(faults.begin(), faults.end(), 1.0,
+                         [](double product, const Fault& fault) { return product * fault.odds; });
+}
+
+/// The jobs of a set in a fixed order; benign states need none.
+std::string repairs_of(const Network& network, const std::vector<Fault>& faults) {
+  std::set<std::string> jobs;
+  for (const Fault& fault : faults) {
+    if (fault.kind != FaultKind::not_fitted) jobs.insert(repair_of(network, fault));
+  }
+  std::string all;
+  for (const std::string& job : jobs) all += (all.empty() ? "" : " + ") + job;
+  return all;
+}
+
+struct Weighted {
+  double weight;
+  const std::vector<Fault>* faults;
+};
+
+std::vector<Weighted> weighted_sets(const Ranking& ranking) {
+  std::vector<Weighted> sets;
+  for (const Explanation& explanation : ranking.explanations) {
+    const double mass = middle(explanation.probability);
+    const std::vector<double> shares = shares_of(explanation);
+    sets.push_back({mass * shares[0], &explanation.faults});
+    for (std::size_t i = 0; i < explanation.alike.size(); ++i) {
+      sets.push_back({mass * shares[i + 1], &explanation.alike[i]});
+    }
+  }
+  std::stable_sort(sets.begin(), sets.end(), [](const Weighted& a, const Weighted& b) { return a.weight > b.weight; });
+  return sets;
+}
+
+Hypothesis hypothesis_of(const Weighted& set, std::size_t repair) {
+  Hypothesis made{set.weight, repair, {}, {}};
+  for (const Fault& fault : *set.faults) {
+    if (!fault.comes_and_goes) {
+      made.present.push_back(fault);
+      continue;
+    }
+    made.passing.push_back(fault);
+    made.passing.back().comes_and_goes = false;  // as it is on its occasion
+  }
+  return made;
+}
+
+}  // namespace
+
+double middle(const Interval& interval) { return (interval.low + interval.high) / 2; }
+
+std::vector<double> shares_of(const Explanation& explanation) {
+  std::vector<double> shares = {odds_product(explanation.faults)};
+  for (const auto& set : explanation.alike) shares.push_back(odds_product(set));
+  const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
+  for (double& share : shares) share = sum > 0 ? share / sum : 1.0 / static_cast<double>(shares.size());
+  return shares;
+}
+
+std::string repair_of(const Network& network, const Fault& fault) {
+  const std::string part = part_of(network, fault);
+  switch (fault.kind) {
+    case FaultKind::unconfigured:
+      return "configure " + part;
+    case FaultKind::back_feeds:
+      return "feeds and grounds of " + part;
+    case FaultKind::added_device:
+    case FaultKind::extra:
+      return "remove what was added to " + part;
+    default:
+      return part;
+  }
+}
+
+Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most) {
+  Hypotheses all;
+  std::unordered_map<std::string, std::size_t> numbers;
+  double kept = 0;
+  for (const Weighted& set : weighted_sets(ranking)) {
+    if (all.sets.size() == most || set.weight <= 0) break;
+    const auto [found, added] = numbers.emplace(repairs_of(network, *set.faults), all.repairs.size());
+    if (added) all.repairs.push_back(found->first);
+    all.sets.push_back(hypothesis_of(set, found->second));
+    kept += set.weight;
+  }
+  all.neutral = std::clamp(1.0 - kept, 0.0, 1.0);
+  return all;
+}
+
+}  // namespace whichwire

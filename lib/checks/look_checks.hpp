@@ -1,0 +1,27 @@
+// What is looked at, unplugged, asked or scanned again. Source of the methods: common practice, no source.
+// Tests: tests/checks/look_checks.cpp.
+#pragma once
+
+#include "checks/build.hpp"
+
+namespace whichwire {
+
+/// The plug of a module: bent, spread, corroded, wet, not seated.
+Candidate plug_check(const Job& job, std::size_t module);
+
+/// A splice, in-line connector or star.
+Candidate point_check(const Job& job, std::size_t point);
+Candidate connector_look_check(const Job& job);
+
+/// Whether the others come back when the module is unplugged.
+Candidate unplug_check(const Job& job, std::size_t module, std::size_t bus);
+Candidate added_check(const Job& job);
+Candidate fitted_check(const Job& job, std::size_t module);
+Candidate configured_check(const Job& job, std::size_t module);
+Candidate rescan_check(const Job& job);
+
+/// Comes before all others where the scan says that the battery was low; it tells no repairs apart.
+Candidate battery_check(const Job& job);
+bool battery_was_low(const Scan& scan);
+
+}  // namespace whichwire

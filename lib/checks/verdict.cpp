@@ -1,0 +1,128 @@
+// The verdict: the probabilities of a class summed, the largest class named, worded no stronger than it is likely.
+// It says where the fault is, never what to buy: see what must be ruled out first. Tests: tests/checks/verdict.cpp.
+#include <algorithm>
+#include <array>
+#include <whichwire/check.hpp>
+
+#include "checks/hypotheses.hpp"
+#include "locate/verdict_class.hpp"
+
+namespace whichwire {
+namespace {
+
+constexpr std::size_t class_count = 10;
+constexpr double least_share = 0.02;   // of its class: a part below that is not named
+constexpr std::size_t most_named = 4;  // parts in a headline
+
+struct Part {
+  std::string id;
+  double weight = 0;
+};
+
+void add_parts(std::vector<Part>& parts, const std::vector<std::string>& ids, double weight) {
+  for (const std::string& id : ids) {
+    const auto known = std::find_if(parts.begin(), parts.end(), [&](const Part& part) { return part.id == id; });
+    if (known == parts.end()) {
+      parts.push_back({id, weight});
+    } else {
+      known->weight += weight;
+    }
+  }
+}
+
+/// The parts that the explanations of the class name, most probable first.
+std::vector<std::string> parts_of(const Network& network, const Ranking& ranking, VerdictClass wanted, double mass) {
+  std::vector<Part> parts;
+  for (const Explanation& explanation : ranking.explanations) {
+    if (explanation.verdict_class != wanted) continue;
+    const std::vector<double> shares = shares_of(explanation);
+    const double weight = middle(explanation.probability);
+    add_parts(parts, class_parts_of(network, explanation.faults), weight * shares[0]);
+    for (std::size_t i = 0; i < explanation.alike.size(); ++i) {
+      if (class_of(network, explanation.alike[i]) != wanted) continue;
+      add_parts(parts, class_parts_of(network, explanation.alike[i]), weight * shares[i + 1]);
+    }
+  }
+  std::stable_sort(parts.begin(), parts.end(), [](const Part& a, const Part& b) { return a.weight > b.weight; });
+  std::vector<std::string> ids;
+  for (const Part& part : parts) {
+    if (ids.empty() || part.weight >= least_share * mass) ids.push_back(part.id);
+  }
+  return ids;
+}
+
+std::string_view how_sure(double probability) {
+  if (probability >= 0.99) return "Almost certainly ";
+  if (probability >= 0.9) return "Very likely ";
+  if (probability >= 0.7) return "Probably ";
+  if (probability >= 0.5) return "More likely than not ";
+  return "Most likely of several: ";
+}
+
+std::string either(const std::vector<std::string>& parts, std::string_view joint) {
+  const std::size_t named = std::min(parts.size(), most_named);
+  std::string text;
+  for (std::size_t i = 0; i < named; ++i) {
+    if (i > 0) text += i + 1 == named && named == parts.size() ? " " + std::string(joint) + " " : ", ";
+    text += parts[i];
+  }
+  return parts.size() > named ? text + " or another" : text;
+}
+
+bool silent(const Network& network, const Ranking& ranking, const std::vector<std::string>& parts) {
+  return std::any_of(ranking.evidence.begin(), ranking.evidence.end(), [&](const Observation& seen) {
+    return seen.abnormal && seen.question.about == Question::About::answers && !parts.empty() &&
+           network.modules.at(seen.question.a).id == parts.front();
+  });
+}
+
+std::string what(const Network& network, const Ranking& ranking, const Verdict& verdict) {
+  const std::string parts = either(verdict.parts, "or");
+  switch (verdict.verdict_class) {
+    case VerdictClass::module:
+      return std::string(silent(network, ranking, verdict.parts) ? "one silent module: " : "one module: ") + parts +
+             " - its feeds, grounds, plug, own wires, or the module itself";
+    case VerdictClass::gateway:
+      return "the gateway " + parts + " - its feeds, grounds, plug, own wires, or the gateway itself";
+    case VerdictClass::segment:
+      return "a break in the bus wiring: " + parts;
+    case VerdictClass::bus:
+      return "bus " + parts + " as a whole - a short, a module that loads it, something added, or a terminator";
+    case VerdictClass::supply:
+      return "a feed or ground that several modules share: " + parts;
+    case VerdictClass::connector:
+      return "the diagnostic connector - its pins, feed, ground or wires";
+    case VerdictClass::intermittent:
+      return "a fault that comes and goes: " + parts;
+    case VerdictClass::several:
+      return "more than one fault at once, among " + either(verdict.parts, "and");
+    case VerdictClass::none:
+      return "no fault of the network: nothing in this scan needs one";
+    case VerdictClass::contradictory:
+      return "this scan contradicts itself: no set of faults fits it";
+  }
+  return {};
+}
+
+}  // namespace
+
+Verdict verdict_of(const Network& network, const Ranking& ranking) {
+  std::array<double, class_count> mass{};
+  for (const Explanation& explanation : ranking.explanations) {
+    mass.at(static_cast<std::size_t>(explanation.verdict_class)) += middle(explanation.probability);
+  }
+  Verdict verdict;
+  if (ranking.explanations.empty()) {
+    verdict.verdict_class = VerdictClass::contradictory;
+    verdict.headline = "This scan contradicts itself: no set of faults fits it";
+    return verdict;
+  }
+  const auto largest = std::max_element(mass.begin(), mass.end());
+  verdict.verdict_class = static_cast<VerdictClass>(largest - mass.begin());
+  verdict.probability = std::clamp(*largest, 0.0, 1.0);
+  verdict.parts = parts_of(network, ranking, verdict.verdict_class, *largest);
+  verdict.headline = std::string(how_sure(verdict.probability)) + what(network, ranking, verdict);
+  return verdict;
+}
+
+}  // namespace whichwire
