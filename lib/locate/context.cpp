@@ -1,0 +1,250 @@
+#include "locate/context.hpp"
+
+#include <algorithm>
+
+namespace whichwire::search {
+namespace {
+
+/// Levels of `with` that are worse than those of `without`; both sorted by observation.
+void beyond(const std::vector<Raised>& with, const std::vector<Raised>& without, std::vector<Raised>& out) {
+  auto other = without.begin();
+  for (const Raised& raised : with) {
+    while (other != without.end() && other->question < raised.question) ++other;
+    const bool same = other != without.end() && other->question == raised.question;
+    if (!same || other->level < raised.level) out.push_back(raised);
+  }
+}
+
+/// Best log-likelihood at `from` or worse.
+double best_from(const Likelihood& likelihood, Level from) {
+  double best = likelihood[static_cast<std::size_t>(from)];
+  for (auto l = static_cast<std::size_t>(from) + 1; l < level_count; ++l) best = std::max(best, likelihood[l]);
+  return best;
+}
+
+}  // namespace
+
+double Context::at_best(std::uint32_t observation, Level level) const {
+  const auto& likelihood = problem_.likelihood[observation];
+  return best_from(likelihood, std::max(level, floor_[observation])) -
+         likelihood[static_cast<std::size_t>(level_[observation])];
+}
+
+bool Context::only_gets_worse(std::uint32_t observation) const {
+  const auto& likelihood = problem_.likelihood[observation];
+  for (auto l = static_cast<std::size_t>(level_[observation]); l + 1 < level_count; ++l) {
+    if (likelihood[l + 1] > likelihood[l]) return false;
+  }
+  return true;
+}
+
+void Context::look(std::span<const Candidate> chosen, std::span<const Candidate> free) {
+  ++node_;
+  chosen_.assign(chosen.begin(), chosen.end());
+  chosen_disturb_ = std::any_of(chosen.begin(), chosen.end(), [&](Candidate c) { return problem_.disturbing(c); });
+  together_.levels(chosen, level_);
+  raised_store_.clear();
+  lowered_store_.clear();
+  prospects_.clear();
+  prospects_.reserve(free.size());
+  for (const auto candidate : free) {
+    Prospect& prospect = prospects_.emplace_back();
+    prospect.candidate = candidate;
+    find_effect(prospect);
+  }
+  note_company();
+  settle_floors();
+  weigh();
+}
+
+void Context::drop(const std::vector<std::uint8_t>& kept) {
+  std::size_t to = 0;
+  for (std::size_t i = 0; i < prospects_.size(); ++i) {
+    if (kept[i] == 0) continue;
+    if (to != i) prospects_[to] = prospects_[i];
+    ++to;
+  }
+  prospects_.resize(to);
+}
+
+void Context::restrict_to(const std::vector<std::uint8_t>& kept) {
+  drop(kept);
+  ++node_;
+  note_company();
+  settle_floors();
+  weigh();
+}
+
+void Context::levels_with(std::span<const Candidate> set, std::vector<Raised>& out) {
+  together_.levels(set, scratch_);
+  out.clear();
+  for (std::uint32_t o = 0; o < scratch_.size(); ++o) {
+    if (scratch_[o] != Level::up) out.push_back({o, scratch_[o]});
+  }
+}
+
+void Context::find_effect(Prospect& prospect) {
+  const auto candidate = prospect.candidate;
+  prospect.disturbs = problem_.disturbing(candidate);
+  together_.companions(chosen_, candidate, companions_);
+  if (companions_.empty()) {
+    prospect.raises = problem_.signatures[problem_.signature[candidate]];
+    return;
+  }
+  // What the candidate adds to the firm effects of the chosen ones: islands only get smaller, so it reaches no further.
+  trial_ = companions_;
+  for (auto& one : trial_) one |= firmly;
+  std::vector<Raised> with, without;
+  levels_with(trial_, without);
+  trial_.push_back(candidate);
+  levels_with(trial_, with);
+  auto& raised = raised_store_.emplace_back();
+  beyond(with, without, raised);
+  prospect.raises = raised;
+  if (chosen_disturb_) find_lowered(prospect);
+}
+
+void Context::find_lowered(Prospect& prospect) {
+  std::vector<std::uint32_t> lowered;
+  std::vector<Level> before;
+  for (const auto disturber : companions_) {
+    if (!problem_.disturbing(disturber)) continue;
+    const auto undo = problem_.undoes(prospect.candidate, disturber);
+    if (undo == Undo::never) continue;
+    trial_ = companions_;
+    for (auto& one : trial_) one |= one == disturber ? 0 : firmly;
+    together_.levels(trial_, before);
+    trial_.push_back(prospect.candidate | firmly);
+    together_.levels(trial_, scratch_);
+    for (std::uint32_t o = 0; o < before.size(); ++o) {
+      if (scratch_[o] < before[o] || (undo == Undo::jointly && before[o] != Level::up)) lowered.push_back(o);
+    }
+  }
+  if (lowered.empty()) return;
+  std::sort(lowered.begin(), lowered.end());
+  lowered.erase(std::unique(lowered.begin(), lowered.end()), lowered.end());
+  prospect.lowers = lowered_store_.emplace_back(std::move(lowered));
+}
+
+double Context::firm_penalty(const Prospect& prospect) {
+  together_.companions(chosen_, prospect.candidate, companions_);
+  trial_ = companions_;
+  trial_.push_back(prospect.candidate);
+  for (auto& one : trial_) one |= firmly;
+  together_.levels(trial_, scratch_);
+  double penalty = 0;
+  for (std::uint32_t o = 0; o < scratch_.size(); ++o) {
+    if (scratch_[o] > floor_[o]) penalty += std::max(0.0, -at_best(o, scratch_[o]));
+  }
+  return penalty;
+}
+
+void Context::note_company() {
+  if (problem_.meetings.empty()) return;
+  static thread_local std::vector<std::uint32_t> crowd;
+  crowd.clear();
+  const auto count = [&](Candidate candidate) {
+    for (const Meeting& meeting : problem_.meetings[candidate]) {
+      if (crowd.size() <= meeting.group) crowd.resize(meeting.group + 1, 0);
+      ++crowd[meeting.group];
+    }
+  };
+  for (const auto candidate : chosen_) count(candidate);
+  for (const Prospect& prospect : prospects_) count(prospect.candidate);
+  for (Prospect& prospect : prospects_) {
+    prospect.company = false;
+    for (const Meeting& meeting : problem_.meetings[prospect.candidate]) {
+      prospect.company = prospect.company || crowd[meeting.group] > 1;
+    }
+  }
+}
+
+void Context::settle_floors() {
+  if (!chosen_disturb_) {
+    floor_ = level_;
+    return;
+  }
+  lowered_.assign(level_.size(), 0);
+  for (const Prospect& prospect : prospects_) {
+    for (const auto observation : prospect.lowers) lowered_[observation] = 1;
+  }
+  trial_ = chosen_;
+  for (auto& one : trial_) one |= firmly;
+  together_.levels(trial_, floor_);
+  // A disturbance that no free candidate can cut off holds what it has raised.
+  for (auto& one : trial_) {
+    if (!problem_.disturbing(bare(one))) continue;
+    one = bare(one);
+    together_.levels(trial_, scratch_);
+    one |= firmly;
+    for (std::size_t o = 0; o < scratch_.size(); ++o) {
+      if (lowered_[o] == 0) floor_[o] = std::max(floor_[o], scratch_[o]);
+    }
+  }
+}
+
+void Context::weigh(Prospect& prospect) {
+  prospect.ratio = problem_.log_odds[prospect.candidate];
+  prospect.gain = prospect.penalty = 0;
+  prospect.hidden = true;
+  for (const auto& [observation, level] : prospect.raises) {
+    if (level <= floor_[observation]) continue;
+    prospect.hidden = false;
+    const double change = at_best(observation, level);
+    prospect.ratio += change;
+    (change > 0 ? prospect.gain : prospect.penalty) += change > 0 ? change : -change;
+  }
+}
+
+void Context::weigh() {
+  if (weighed_.size() < problem_.signatures.size()) weighed_.resize(problem_.signatures.size());
+  for (Prospect& prospect : prospects_) {
+    const auto signature = problem_.signature[prospect.candidate];
+    const bool plain = prospect.raises.data() == problem_.signatures[signature].data();
+    Weighed& known = weighed_[signature];
+    if (plain && known.node == node_) {
+      prospect.ratio = problem_.log_odds[prospect.candidate] + known.ratio;
+      prospect.gain = known.gain;
+      prospect.penalty = known.penalty;
+      prospect.hidden = !known.effect;
+    } else {
+      weigh(prospect);
+      if (plain) {
+        known = {node_, prospect.ratio - problem_.log_odds[prospect.candidate], prospect.gain, prospect.penalty,
+                 !prospect.hidden};
+      }
+    }
+    for (const auto observation : prospect.lowers) {
+      if (level_[observation] <= floor_[observation]) continue;
+      prospect.hidden = false;
+      const double change = std::max(0.0, at_best(observation, Level::up));
+      prospect.gain += change;
+      prospect.ratio += change;
+    }
+    const auto joint = problem_.jointly.empty() ? nothing_jointly : problem_.jointly[prospect.candidate];
+    if (joint == nothing_jointly || !prospect.company) continue;
+    const JointReach& reach = problem_.joint_reaches[joint];
+    for (const auto observation : reach.observations) {
+      if (reach.most <= floor_[observation]) continue;
+      prospect.hidden = false;
+      prospect.gain += std::max(0.0, at_best(observation, Level::up));
+    }
+  }
+  for (Prospect& prospect : prospects_) prospect.hope = prospect.ratio;
+  total();
+}
+
+void Context::total() {
+  counted_.assign(level_.size(), 0);
+  total_gain_ = 0;
+  for (const Prospect& prospect : prospects_) {
+    if (prospect.hidden || prospect.gain == 0) continue;
+    visit_reach(prospect, [&](std::uint32_t observation) {
+      if (counted_[observation] != 0) return;
+      counted_[observation] = 1;
+      total_gain_ += std::max(0.0, at_best(observation, Level::up));
+    });
+  }
+}
+
+}  // namespace whichwire::search

@@ -1,0 +1,108 @@
+// One node of the search: a chosen set, the candidates still free, and what each of them could at best and at worst do.
+//
+// Adding a candidate raises observations, with one exception: a break may cut a disturbance off and lower what it had
+// raised. What a candidate does otherwise it does firmly. So per observation there is a `floor`: the level that no free candidate can undo. An observation at a floor of
+// `down` is settled; a candidate that can raise nothing above its floor and lowers nothing is hidden and keeps its odds.
+// Proof of the bounds: DEVELOPERS.md, "The search and its certificate". Tested by tests/differential.
+#pragma once
+
+#include "locate/together.hpp"
+
+#include <deque>
+
+namespace whichwire::search {
+
+/// What a free candidate may do in a context. All numbers are natural logs against the chosen set.
+struct Prospect {
+  Candidate candidate = 0;
+  std::span<const Raised> raises;           ///< beyond what the chosen set has settled
+  std::span<const std::uint32_t> lowers;    ///< observations whose disturbance it may cut off
+  double ratio = 0;    ///< weight of adding it alone, at best
+  double hope = 0;     ///< the same where others undo what it loses: a bound in every superset, others' gains apart
+  double gain = 0;     ///< sum of all improvements it may have a part in
+  double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
+  bool disturbs = false;
+  bool hidden = false;
+  bool company = false;  ///< another free or chosen candidate meets it
+};
+
+class Context {
+ public:
+  Context(const Problem& problem, Together& together) : problem_(problem), together_(together) {}
+
+  /// Looks at `free` candidates with exactly `chosen` present.
+  void look(std::span<const Candidate> chosen, std::span<const Candidate> free);
+
+  /// Forgets the free candidates that are not `kept` (a flag per prospect), which can only settle more.
+  void restrict_to(const std::vector<std::uint8_t>& kept);
+
+  /// Takes prospects out of the list without a new look: for hidden ones, which change nothing.
+  void drop(const std::vector<std::uint8_t>& kept);
+
+  std::vector<Prospect>& prospects() { return prospects_; }
+  const std::vector<Prospect>& prospects() const { return prospects_; }
+
+  /// Sum of all improvements that the free candidates, together, can bring.
+  double total_gain() const { return total_gain_; }
+
+  Level floor(std::uint32_t observation) const { return floor_[observation]; }
+
+  /// Observations that a prospect may change, given that only these candidates are free.
+  template <class Visit>
+  void visit_reach(const Prospect& prospect, Visit visit) const {
+    for (const auto& [observation, level] : prospect.raises) {
+      if (level > floor_[observation]) visit(observation);
+    }
+    for (const auto observation : prospect.lowers) {
+      if (level_[observation] > floor_[observation]) visit(observation);
+    }
+    const auto joint = problem_.jointly.empty() ? nothing_jointly : problem_.jointly[prospect.candidate];
+    if (joint == nothing_jointly || !prospect.company) return;
+    const JointReach& reach = problem_.joint_reaches[joint];
+    for (const auto observation : reach.observations) {
+      if (reach.most > floor_[observation]) visit(observation);
+    }
+  }
+
+  /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at best.
+  double at_best(std::uint32_t observation, Level level) const;
+
+  /// The loss that a disturbing prospect brings even if all else is undone.
+  double firm_penalty(const Prospect& prospect);
+
+  /// Whether a worse level of the observation is always less likely, from where it stands.
+  bool only_gets_worse(std::uint32_t observation) const;
+
+ private:
+  void find_effect(Prospect& prospect);
+  void find_lowered(Prospect& prospect);
+  void levels_with(std::span<const Candidate> set, std::vector<Raised>& out);
+  void settle_floors();
+  void weigh();
+  void weigh(Prospect& prospect);
+  void note_company();
+  void total();
+
+  const Problem& problem_;
+  Together& together_;
+  std::vector<Candidate> chosen_;
+  std::vector<Level> level_, floor_, scratch_;
+  std::vector<Prospect> prospects_;
+  std::deque<std::vector<Raised>> raised_store_;
+  std::deque<std::vector<std::uint32_t>> lowered_store_;
+  std::vector<std::uint8_t> lowered_;
+  std::vector<std::uint8_t> counted_;
+  std::vector<Candidate> companions_, trial_;
+  bool chosen_disturb_ = false;
+  double total_gain_ = 0;
+
+  struct Weighed {
+    std::uint64_t node = 0;
+    double ratio = 0, gain = 0, penalty = 0;
+    bool effect = false;
+  };
+  std::vector<Weighed> weighed_;  ///< by signature, for candidates that meet none of the chosen
+  std::uint64_t node_ = 0;
+};
+
+}  // namespace whichwire::search

@@ -1,0 +1,288 @@
+#include "locate/expand.hpp"
+
+#include <boost/pending/disjoint_sets.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace whichwire::search {
+namespace {
+
+double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
+
+/// A bound of the mass of sets drawn from candidates with total log1p(odds) `odds` and `gain` in all: either no
+/// improvement is counted twice and each set gets all of it, or each candidate counts what it improves.
+double bound_of(double gain, double odds, double product) {
+  const double sum = odds <= 0 ? 0.0 : log1p_exp(gain + log_minus_one(odds));
+  return std::min(sum, product);
+}
+
+}  // namespace
+
+std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
+                                       double threshold, double& left_out) {
+  ++nodes_;
+  if (contexts_.size() <= depth_) contexts_.emplace_back(problem_, together_);
+  Context& context = contexts_[depth_];
+  context.look(chosen, free);
+  double odds = 0, product = 0, hidden = 0;
+  for (const Prospect& prospect : context.prospects()) {
+    const double own = problem_.log_odds[prospect.candidate];
+    if (prospect.hidden) {
+      hidden += log1p_exp(own);
+      continue;
+    }
+    odds += log1p_exp(own);
+    product += log1p_exp(own + prospect.gain);
+  }
+  left_out = hidden + bound_of(context.total_gain(), odds, product);
+  if (left_out < threshold || nodes_ > most_nodes_) return nullptr;
+
+  auto node = std::make_unique<Both>();
+  soften(context);
+  const double pruned = prune(context, threshold - hidden);
+  take_hidden(context, *node);
+  auto parts = split(context);
+  double slack = 0;
+  for (Part& part : parts) {
+    if (part.active.empty() && !add_minors(context, part, threshold, *node, slack)) part.active.swap(part.minor);
+  }
+  sort_minors(*node, problem_);
+  double others = node->apart;
+  for (const Part& part : parts) others += part.bound;
+  ++depth_;
+  for (const Part& part : parts) {
+    if (part.active.empty()) continue;
+    others -= part.bound;
+    node->choices.push_back(choose(context, part, chosen, threshold - others));
+    others += node->choices.back().low + std::log1p(node->choices.back().slack);
+  }
+  --depth_;
+  settle(*node, std::expm1(slack), hidden + pruned);
+  return node;
+}
+
+/// A disturbance may be undone: then only the loss remains that the candidate undoing it brings, or its own firm loss.
+void Expander::soften(Context& context) const {
+  if (problem_.disturbs.empty()) return;
+  auto& prospects = context.prospects();
+  std::vector<const Prospect*> by_penalty;
+  for (const Prospect& prospect : prospects) {
+    if (prospect.company) by_penalty.push_back(&prospect);
+  }
+  std::vector<double> firm(prospects.size());
+  for (std::size_t i = 0; i < prospects.size(); ++i) {
+    const Prospect& prospect = prospects[i];
+    firm[i] = prospect.disturbs && prospect.penalty > 0 ? context.firm_penalty(prospect) : prospect.penalty;
+  }
+  const auto firm_of = [&](const Prospect* prospect) { return firm[static_cast<std::size_t>(prospect - prospects.data())]; };
+  std::stable_sort(by_penalty.begin(), by_penalty.end(),
+                   [&](const Prospect* a, const Prospect* b) { return firm_of(a) < firm_of(b); });
+  std::vector<double> softened(prospects.size());
+  for (std::size_t i = 0; i < prospects.size(); ++i) {
+    softened[i] = prospects[i].penalty;
+    if (!prospects[i].disturbs || prospects[i].penalty <= firm[i]) continue;
+    for (const Prospect* other : by_penalty) {
+      if (firm_of(other) >= softened[i]) break;
+      if (other == &prospects[i] || !problem_.meets(other->candidate, prospects[i].candidate)) continue;
+      if (problem_.undoes(other->candidate, prospects[i].candidate) == Undo::never) continue;
+      softened[i] = std::max(firm[i], firm_of(other));
+      break;
+    }
+  }
+  for (std::size_t i = 0; i < prospects.size(); ++i) {
+    prospects[i].hope = prospects[i].ratio + prospects[i].penalty - softened[i];
+    prospects[i].penalty = softened[i];
+  }
+}
+
+/// Leaves out candidates that lose too much: every set with one of them loses at least the largest of their losses.
+/// Returns the log of a bound of the mass of all such sets.
+double Expander::prune(Context& context, double threshold) const {
+  const auto& prospects = context.prospects();
+  std::vector<std::uint32_t> order;
+  double odds = 0;
+  const auto worth = [&](std::uint32_t i) {
+    return problem_.log_odds[prospects[i].candidate] - prospects[i].penalty;
+  };
+  for (std::uint32_t i = 0; i < prospects.size(); ++i) {
+    if (prospects[i].hidden) continue;
+    order.push_back(i);
+    odds += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return worth(a) < worth(b); });
+  std::vector<std::uint8_t> kept(prospects.size(), 1);
+  double sum = -INFINITY;
+  bool any = false;
+  for (const auto i : order) {
+    const double more = log_sum(sum, worth(i));
+    if (context.total_gain() + odds + more >= threshold) break;
+    sum = more;
+    kept[i] = 0;
+    any = true;
+  }
+  if (!any) return -INFINITY;
+  const double bound = context.total_gain() + odds + sum;
+  context.restrict_to(kept);
+  soften(context);
+  return bound;
+}
+
+void Expander::take_hidden(Context& context, Both& node) const {
+  std::vector<std::uint8_t> kept;
+  bool any = false;
+  for (const Prospect& prospect : context.prospects()) {
+    kept.push_back(prospect.hidden ? 0 : 1);
+    if (!prospect.hidden) continue;
+    any = true;
+    node.hidden.push_back(prospect.candidate);
+    node.apart += log1p_exp(problem_.log_odds[prospect.candidate]);
+  }
+  if (any) context.drop(kept);
+}
+
+bool Expander::minor(const Context& context, const Prospect& prospect, const std::vector<std::uint8_t>& stirred) const {
+  if (prospect.gain > 0 || prospect.disturbs || !prospect.lowers.empty()) return false;
+  if (prospect.company) {
+    for (const Meeting& meeting : problem_.meetings[prospect.candidate]) {
+      if (stirred[meeting.group] != 0) return false;
+    }
+  }
+  return std::all_of(prospect.raises.begin(), prospect.raises.end(),
+                     [&](const Raised& raised) { return context.only_gets_worse(raised.question); });
+}
+
+std::vector<Part> Expander::split(Context& context) const {
+  const auto& prospects = context.prospects();
+  const auto count = static_cast<std::uint32_t>(prospects.size());
+  std::uint32_t groups = 0;
+  for (const Prospect& prospect : prospects) {
+    if (!prospect.company) continue;
+    for (const Meeting& meeting : problem_.meetings[prospect.candidate]) groups = std::max(groups, meeting.group + 1);
+  }
+  // Prospects are joined through the observations that they may change and the groups in which they meet.
+  const auto observations = static_cast<std::uint32_t>(problem_.observations());
+  std::vector<std::uint32_t> rank(count + observations + groups, 0), parent(rank.size());
+  std::iota(parent.begin(), parent.end(), 0U);
+  boost::disjoint_sets<std::uint32_t*, std::uint32_t*> sets(rank.data(), parent.data());
+  std::vector<std::uint8_t> stirred(groups, 0);
+  for (std::uint32_t i = 0; i < count; ++i) {
+    context.visit_reach(prospects[i], [&](std::uint32_t observation) { sets.union_set(i, count + observation); });
+    if (!prospects[i].company) continue;
+    for (const Meeting& meeting : problem_.meetings[prospects[i].candidate]) {
+      sets.union_set(i, count + observations + meeting.group);
+      if (prospects[i].disturbs) stirred[meeting.group] = 1;
+    }
+  }
+  std::vector<std::uint32_t> part_of(rank.size(), count);
+  std::vector<Part> parts;
+  std::vector<double> odds, product;
+  for (std::uint32_t i = 0; i < count; ++i) {
+    const auto root = sets.find_set(i);
+    if (part_of[root] == count) {
+      part_of[root] = static_cast<std::uint32_t>(parts.size());
+      parts.emplace_back();
+      odds.push_back(0);
+      product.push_back(0);
+    }
+    const auto at = part_of[root];
+    (minor(context, prospects[i], stirred) ? parts[at].minor : parts[at].active).push_back(i);
+    odds[at] += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+    product[at] += log1p_exp(problem_.log_odds[prospects[i].candidate] + prospects[i].gain);
+  }
+  for (std::uint32_t o = 0; o < observations; ++o) {
+    const auto root = sets.find_set(count + o);
+    if (part_of[root] == count || root == count + o) continue;
+    parts[part_of[root]].gain += std::max(0.0, context.at_best(o, Level::up));
+  }
+  for (std::size_t p = 0; p < parts.size(); ++p) {
+    parts[p].bound = bound_of(parts[p].gain, odds[p], product[p]);
+    std::stable_sort(parts[p].active.begin(), parts[p].active.end(),
+                     [&](std::uint32_t a, std::uint32_t b) { return prospects[a].ratio > prospects[b].ratio; });
+  }
+  return parts;
+}
+
+std::vector<Alike> Expander::merge(const Context& context, const std::vector<std::uint32_t>& active) const {
+  const auto& prospects = context.prospects();
+  std::vector<Alike> classes;
+  std::vector<std::uint32_t> class_of(problem_.signatures.size(), 0xffffffff);
+  for (const auto i : active) {
+    const Prospect& prospect = prospects[i];
+    const auto signature = problem_.signature[prospect.candidate];
+    const bool plain = !prospect.company && prospect.raises.data() == problem_.signatures[signature].data();
+    if (plain && class_of[signature] != 0xffffffff) {
+      auto& alike = classes[class_of[signature]];
+      alike.members.push_back(i);
+      continue;
+    }
+    if (plain) class_of[signature] = static_cast<std::uint32_t>(classes.size());
+    classes.push_back({{i}, problem_.log_odds[prospect.candidate], prospect.ratio, prospect.hope, prospect.gain});
+  }
+  for (auto& alike : classes) {
+    if (alike.members.size() == 1) continue;
+    double any = 0;
+    for (const auto i : alike.members) any += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+    const double all = log_minus_one(any);
+    alike.ratio += all - alike.log_odds;
+    alike.hope += all - alike.log_odds;
+    alike.log_odds = all;
+  }
+  std::stable_sort(classes.begin(), classes.end(), [](const Alike& a, const Alike& b) { return a.ratio > b.ratio; });
+  return classes;
+}
+
+Choice Expander::choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold) {
+  const auto& prospects = context.prospects();
+  const auto classes = merge(context, part.active);
+  double minor_odds = 0;
+  std::vector<Candidate> minors;
+  for (const auto i : part.minor) {
+    minors.push_back(prospects[i].candidate);
+    minor_odds += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+  }
+  // Bounds of what may come after each class, summed from the end.
+  std::vector<double> odds(classes.size() + 1, minor_odds), product(classes.size() + 1, minor_odds);
+  for (std::size_t k = classes.size(); k-- > 0;) {
+    odds[k] = odds[k + 1] + log1p_exp(classes[k].log_odds);
+    product[k] = product[k + 1] + log1p_exp(classes[k].log_odds + classes[k].gain);
+  }
+  Choice choice;
+  double missing = -INFINITY;
+  const double base = together_.log_weight(chosen);
+  std::vector<Candidate> free;
+  for (std::size_t k = 0; k < classes.size(); ++k) {
+    double left_out = classes[k].hope + bound_of(part.gain, odds[k + 1], product[k + 1]);
+    if (left_out < threshold) {
+      missing = log_sum(missing, left_out);
+      continue;
+    }
+    free.clear();
+    for (std::size_t later = k + 1; later < classes.size(); ++later) {
+      for (const auto i : classes[later].members) free.push_back(prospects[i].candidate);
+    }
+    free.insert(free.end(), minors.begin(), minors.end());
+    Option option;
+    for (const auto i : classes[k].members) option.members.push_back(prospects[i].candidate);
+    chosen.push_back(option.members.front());
+    option.ratio = together_.log_weight(chosen) - base + classes[k].log_odds - problem_.log_odds[chosen.back()];
+    option.rest = expand(chosen, free, threshold - option.ratio, left_out);
+    chosen.pop_back();
+    if (option.rest != nullptr) {
+      choice.options.push_back(std::move(option));
+    } else {
+      missing = log_sum(missing, option.ratio + left_out);
+    }
+  }
+  double left_out = 0;
+  const double at_least_this = choice.options.empty() ? std::min(threshold, 0.0) - 1 : threshold;
+  Option none{{}, 0, expand(chosen, minors, at_least_this, left_out)};
+  if (none.rest == nullptr) missing = log_sum(missing, left_out);
+  if (none.rest == nullptr && choice.options.empty()) none.rest = std::make_unique<Both>();  // out of nodes
+  if (none.rest != nullptr) choice.options.push_back(std::move(none));
+  settle(choice, missing);
+  return choice;
+}
+
+}  // namespace whichwire::search

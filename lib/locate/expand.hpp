@@ -1,0 +1,54 @@
+// One node of the search after another: bounds it, splits it into independent parts, expands the parts.
+#pragma once
+
+#include "locate/context.hpp"
+#include "locate/tree.hpp"
+
+#include <deque>
+
+namespace whichwire::search {
+
+/// Candidates of one independent part of a node, as indices into the context's prospects.
+struct Part {
+  std::vector<std::uint32_t> active;  ///< most promising first
+  std::vector<std::uint32_t> minor;
+  double gain = 0;                    ///< all improvements its members can bring
+  double bound = 0;                   ///< log upper bound of its mass
+};
+
+/// Candidates alike in every context of a node.
+struct Alike {
+  std::vector<std::uint32_t> members;  ///< prospects
+  double log_odds = 0, ratio = 0, hope = 0, gain = 0;
+};
+
+class Expander {
+ public:
+  Expander(const Problem& problem, Together& together, std::size_t most_nodes)
+      : problem_(problem), together_(together), most_nodes_(most_nodes) {}
+
+  /// The sets that contain `chosen` and otherwise only `free` ones. Null when their whole mass is below `threshold`
+  /// (log, against the chosen set): then `left_out` is a bound of it.
+  std::unique_ptr<Both> expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free, double threshold,
+                               double& left_out);
+
+  std::size_t nodes() const { return nodes_; }
+
+ private:
+  void soften(Context& context) const;
+  double prune(Context& context, double threshold) const;
+  void take_hidden(Context& context, Both& node) const;
+  std::vector<Part> split(Context& context) const;
+  std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
+  Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
+  bool add_minors(const Context& context, const Part& part, double threshold, Both& node, double& slack) const;
+  static void sort_minors(Both& node, const Problem& problem);
+  bool minor(const Context& context, const Prospect& prospect, const std::vector<std::uint8_t>& stirred) const;
+
+  const Problem& problem_;
+  Together& together_;
+  std::size_t most_nodes_, nodes_ = 0, depth_ = 0;
+  std::deque<Context> contexts_;
+};
+
+}  // namespace whichwire::search

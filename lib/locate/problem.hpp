@@ -1,0 +1,77 @@
+// The search's view of a diagnosis: candidates with odds, observations with a likelihood for each level, and what
+// raises which observation to which level. It knows nothing of vehicles: the hitting sets of the literature, noisy-or
+// networks and vehicle networks are all problems (tests/reference/textbook_*.cpp). problem_of() in network_problem.hpp
+// makes one of a network and a scan.
+#pragma once
+
+#include "effects/predictor.hpp"
+
+#include <array>
+#include <functional>
+#include <span>
+#include <vector>
+
+namespace whichwire::search {
+
+using Candidate = std::uint32_t;
+using Likelihood = std::array<double, level_count>;  ///< natural log of P(seen | level)
+
+/// A chosen candidate marked so acts only firmly: what later candidates could undo of it, a disturbance that a break may
+/// cut off, is left out.
+constexpr Candidate firmly = 0x80000000;
+constexpr Candidate bare(Candidate candidate) { return candidate & ~firmly; }
+
+/// Whether one candidate can undo something of what another, which disturbs, raises.
+enum class Undo : std::uint8_t {
+  never,
+  alone,    ///< what it can undo shows when it is added alone
+  jointly,  ///< perhaps only together with others
+};
+
+/// Membership in a group whose members may act together in a way that is not the worst of each alone.
+/// Two members of one group meet unless both are on the same side; side 0 meets everybody.
+struct Meeting {
+  std::uint32_t group;
+  std::uint8_t side = 0;
+};
+
+/// Observations that a candidate can raise only together with others of its groups, and the worst level they can get.
+struct JointReach {
+  std::vector<std::uint32_t> observations;
+  Level most = Level::unsure;
+};
+
+constexpr std::uint32_t nothing_jointly = 0xffffffff;
+
+struct Problem {
+  std::vector<double> log_odds;                    ///< by candidate
+  std::vector<std::uint32_t> signature;            ///< by candidate: index into `signatures`
+  std::vector<std::vector<Raised>> signatures;     ///< what a candidate raises alone, by rising observation
+  std::vector<Likelihood> likelihood;              ///< by observation
+
+  // Only for problems whose candidates act together; all empty for a plain noisy-or.
+  std::vector<std::vector<Meeting>> meetings;      ///< by candidate
+  std::vector<std::uint8_t> disturbs;              ///< by candidate: others that meet it can undo part of its effect
+  std::vector<std::uint32_t> jointly;              ///< by candidate: index into `joint_reaches` or nothing_jointly
+  std::vector<JointReach> joint_reaches;
+  /// What a set raises whose members meet one another, directly or through members; some may be marked `firmly`.
+  std::function<void(std::span<const Candidate>, std::vector<Raised>&)> together;
+  /// Whether the first may undo something of the second, which disturbs. May err only away from `never`.
+  std::function<Undo(Candidate, Candidate)> undoes;
+
+  /// Candidates that are listed in explanations. Those that are not (they can account for nothing abnormal) are summed
+  /// out of every explanation. Empty: all are listed.
+  std::vector<std::uint8_t> listed;
+
+  std::size_t candidates() const { return log_odds.size(); }
+  std::size_t observations() const { return likelihood.size(); }
+  bool meets(Candidate a, Candidate b) const;
+  bool meets_any(Candidate candidate) const { return !meetings.empty() && !meetings[candidate].empty(); }
+  bool disturbing(Candidate candidate) const { return !disturbs.empty() && disturbs[candidate] != 0; }
+  bool listing(Candidate candidate) const { return listed.empty() || listed[candidate] != 0; }
+};
+
+/// A candidate that raises the given observations to `down`: the row of a noisy-or or of a conflict table.
+Candidate add_candidate(Problem& problem, double log_odds, std::span<const std::uint32_t> observations);
+
+}  // namespace whichwire::search

@@ -1,0 +1,72 @@
+#include "locate/search.hpp"
+
+#include "locate/expand.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace whichwire::search {
+namespace {
+
+std::vector<Candidate> all_candidates(const Problem& problem) {
+  std::vector<Candidate> all(problem.candidates());
+  std::iota(all.begin(), all.end(), Candidate{0});
+  return all;
+}
+
+Found search_with(const Problem& problem, Together& together, double threshold, std::size_t most_nodes) {
+  Expander expander(problem, together, most_nodes);
+  std::vector<Candidate> chosen;
+  double left_out = 0;
+  Found found;
+  found.root = expander.expand(chosen, all_candidates(problem), threshold, left_out);
+  found.nodes = expander.nodes();
+  return found;
+}
+
+double greedy(const Problem& problem, Together& together) {
+  std::vector<Candidate> chosen, free = all_candidates(problem);
+  double weight = 0;
+  Context context(problem, together);
+  for (int step = 0; step < 64; ++step) {
+    context.look(chosen, free);
+    const auto& prospects = context.prospects();
+    const auto best = std::max_element(prospects.begin(), prospects.end(), [](const Prospect& a, const Prospect& b) {
+      return a.ratio < b.ratio;
+    });
+    if (best == prospects.end() || best->ratio <= 0) break;
+    const auto candidate = best->candidate;
+    chosen.push_back(candidate);
+    const double with = together.log_weight(chosen);
+    if (with <= weight) break;
+    weight = with;
+    std::erase(free, candidate);
+  }
+  return weight;
+}
+
+}  // namespace
+
+double greedy_log_weight(const Problem& problem) {
+  Together together(problem);
+  return greedy(problem, together);
+}
+
+Found search_above(const Problem& problem, double threshold, std::size_t most_nodes) {
+  Together together(problem);
+  return search_with(problem, together, threshold, most_nodes);
+}
+
+Found search(const Problem& problem, const Effort& effort) {
+  Together together(problem);
+  const double step = std::log(8.0);
+  double threshold = greedy(problem, together) + std::log(effort.outside) - step;
+  for (;; threshold -= step) {
+    auto found = search_with(problem, together, threshold, effort.most_nodes);
+    if (found.root == nullptr) continue;
+    if (found.root->slack <= effort.outside || found.nodes >= effort.most_nodes) return found;
+  }
+}
+
+}  // namespace whichwire::search

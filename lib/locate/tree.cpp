@@ -1,0 +1,44 @@
+#include "locate/tree.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace whichwire::search {
+
+double log_sum(double a, double b) {
+  if (a < b) std::swap(a, b);
+  if (std::isinf(b)) return a;
+  return a + std::log1p(std::exp(b - a));
+}
+
+double log_minus_one(double a) { return a > 30 ? a : std::log(std::expm1(a)); }
+
+void settle(Both& both, double minors_slack, double missing) {
+  both.low = both.best = both.apart;
+  double spread = std::log1p(minors_slack);
+  for (std::size_t i = 0; i < both.listed_minors; ++i) {
+    both.low += std::log1p(std::exp(both.minors[i].log_odds));
+    both.best += std::max(0.0, both.minors[i].log_odds);
+  }
+  for (const Choice& choice : both.choices) {
+    both.low += choice.low;
+    both.best += choice.best;
+    spread += std::log1p(choice.slack);
+  }
+  // Sums and products of positive terms only: taking a running total from another loses the certificate to rounding.
+  both.slack = std::expm1(spread) + std::exp(missing - both.low);
+}
+
+void settle(Choice& choice, double missing) {
+  choice.low = choice.best = -INFINITY;
+  for (const Option& option : choice.options) {
+    choice.low = log_sum(choice.low, option.ratio + option.rest->low);
+    choice.best = std::max(choice.best, option.ratio + option.rest->best);
+  }
+  choice.slack = std::exp(missing - choice.low);
+  for (const Option& option : choice.options) {
+    choice.slack += option.rest->slack * std::exp(option.ratio + option.rest->low - choice.low);
+  }
+}
+
+}  // namespace whichwire::search

@@ -1,0 +1,51 @@
+// The search's result: an and/or tree that holds every set of candidates it could not rule out, factored.
+// Each set appears once. A Both node multiplies what its parts weigh, a Choice adds what its options weigh.
+// All masses are relative to the weight of the set chosen above, in natural logs; `slack` is a proven upper bound on
+// what is missing below, as a share of `low`.
+#pragma once
+
+#include "locate/problem.hpp"
+
+#include <memory>
+
+namespace whichwire::search {
+
+struct Choice;
+
+/// A candidate of small effect that explains nothing here; the product over them is a lower bound of their joint mass.
+struct Minor {
+  Candidate candidate;
+  double log_odds;  ///< odds given the set chosen above
+};
+
+struct Both {
+  double low = 0;                        ///< log of the mass found
+  double slack = 0;
+  double best = 0;                       ///< log weight of the heaviest listed set
+  double apart = 0;                      ///< log factor of hidden candidates and of minors that are not listed
+  std::vector<Candidate> hidden;         ///< free: nothing observed depends on them, they keep their odds
+  std::vector<Minor> minors;             ///< listed ones first, heaviest first
+  std::size_t listed_minors = 0;
+  std::vector<Choice> choices;           ///< independent of one another
+};
+
+struct Option {
+  std::vector<Candidate> members;        ///< alike in every context left: at least one is present; empty: none
+  double ratio = 0;                      ///< log weight against the set without it
+  std::unique_ptr<Both> rest;
+};
+
+struct Choice {
+  double low = 0, slack = 0, best = 0;
+  std::vector<Option> options;
+};
+
+double log_sum(double a, double b);
+/// log(exp(a) - 1) for a > 0.
+double log_minus_one(double a);
+
+/// Settles `low`, `slack` and `best` of a node from its parts; `missing` is a bound relative to the set above, in logs.
+void settle(Both& both, double minors_slack, double missing);
+void settle(Choice& choice, double missing);
+
+}  // namespace whichwire::search
