@@ -131,6 +131,7 @@ bool PlainBus::only_over_resistive(std::size_t p, std::size_t q) const {
 }
 
 std::vector<PlainBus::Disturbance> PlainBus::disturbances() const {
+  const bool tolerant = bus_.protocol == Protocol::can_ft;
   std::vector<Disturbance> all;
   for (const Fault& fault : world_.faults) {
     if (fault.bus != index_) continue;
@@ -140,7 +141,7 @@ std::vector<PlainBus::Disturbance> PlainBus::disturbances() const {
     const std::size_t at = tester_ != nowhere ? tester_ : wires_.empty() ? nowhere : wires_.front().from;
     if (at == nowhere) continue;
     if (fault.kind == FaultKind::added_device) all.push_back({{at}, By::both_lines, Level::down});
-    if (fault.kind == FaultKind::extra) all.push_back({{at}, By::island, Level::unsure});
+    if (fault.kind == FaultKind::extra) all.push_back({{at}, tolerant ? By::both_lines : By::island, Level::unsure});
   }
   return all;
 }
@@ -222,7 +223,7 @@ Level PlainBus::commanded_hop(std::size_t p, std::size_t q) const {
   return worse(worse(pair_hop(p, q), pair_hop(p, commander)), world_.life_of(bus_.commander));
 }
 
-Level PlainBus::ring_level() const {
+Level PlainBus::ring_level(std::size_t but) const {
   Level level = Level::up;
   for (const Wire& wire : wires_) {
     if (any_line_open(wire)) return Level::down;
@@ -230,7 +231,8 @@ Level PlainBus::ring_level() const {
   }
   for (const Disturbance& disturbance : disturbances()) level = worse(level, disturbance.level);
   for (const End& end : points_) {
-    if (end.kind != End::Kind::module || world_.network.modules[end.index].passes_when_dead) continue;
+    if (end.kind != End::Kind::module || end.index == but) continue;
+    if (world_.network.modules[end.index].passes_when_dead) continue;
     level = worse(level, world_.life_of(end.index));
   }
   return level;
@@ -238,7 +240,7 @@ Level PlainBus::ring_level() const {
 
 Level PlainBus::hop(std::size_t p, std::size_t q) const {
   if (p == nowhere || q == nowhere) return Level::down;
-  if (bus_.protocol == Protocol::ring) return ring_level();
+  if (bus_.protocol == Protocol::ring) return ring_level(nowhere);
   if (bus_.protocol == Protocol::can_ft) return fault_tolerant_hop(p, q);
   if (bus_.protocol == Protocol::lin && bus_.commander != nowhere) return commanded_hop(p, q);
   return pair_hop(p, q);
@@ -257,9 +259,8 @@ bool PlainBus::alone(std::size_t p) const {
 Level PlainBus::seen_by(std::size_t module) const {
   const std::size_t p = point_of(module);
   if (p == nowhere || world_.port_dead(module, index_)) return Level::down;
-  const bool by_hop = bus_.protocol == Protocol::ring || bus_.protocol == Protocol::lin;
-  if (!by_hop && alone(p)) return Level::down;
-  return hop(p, p);
+  if (bus_.protocol == Protocol::ring) return ring_level(module);
+  return alone(p) ? Level::down : hop(p, p);
 }
 
 }  // namespace whichwire::test

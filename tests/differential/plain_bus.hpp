@@ -60,7 +60,8 @@ class PlainBus {
   Level pair_hop(std::size_t p, std::size_t q) const;
   Level fault_tolerant_hop(std::size_t p, std::size_t q) const;
   Level commanded_hop(std::size_t p, std::size_t q) const;
-  Level ring_level() const;
+  /// The life of `but` does not count.
+  Level ring_level(std::size_t but) const;
   bool alone(std::size_t p) const;
 
   const PlainWorld& world_;

@@ -143,7 +143,7 @@ bool plain_askable(const Network& network, const Question& question, KeyState ke
   const auto awake = [&](std::size_t module) { return !plain_asleep(network, module, key); };
   switch (question.about) {
     case Question::About::answers:
-      return awake(question.a);
+      return awake(question.a) && routes(whole, {}, {question.a}, true).found;
     case Question::About::hears:
       return question.a != question.b && awake(question.a) && awake(question.b) &&
              routes(whole, {question.b}, {question.a}, false).found;
