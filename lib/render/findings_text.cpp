@@ -43,7 +43,7 @@ std::vector<std::string> modules_with(const Findings& findings, Answer answer) {
 
 void count_line(Page& page, std::string_view what, const std::vector<std::string>& ids) {
   if (ids.empty()) return;
-  page.text(2, std::to_string(ids.size()) + " " + std::string(what) + ": ", joined(ids, ", "));
+  page.list(2, std::to_string(ids.size()) + " " + std::string(what), ids);
 }
 
 /// Modules of the network that the scan does not speak of.

@@ -40,7 +40,7 @@ std::vector<std::string> names_at(const Forecast& forecast, About about, Level l
 }
 
 void list(Page& page, std::string_view what, const std::vector<std::string>& names) {
-  if (!names.empty()) page.text(2, std::string(what) + ": ", joined(names, ", "));
+  if (!names.empty()) page.list(2, what, names);
 }
 
 void say_levels(Page& page, const Forecast& forecast, About about, std::string_view down, std::string_view unsure,

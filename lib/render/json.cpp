@@ -1,28 +1,36 @@
 #include "render/json.hpp"
 
 #include <cmath>
+#include <cstdio>
+
+#include "network/utf8.hpp"
 
 namespace whichwire::render {
 
 namespace {
 
-/// DEL and the C1 controls, which the JSON writer lets through and a terminal may obey.
+/// Escapes what the JSON writer lets through and a terminal may obey: DEL, C1 controls, marks that turn the writing.
+/// The line feeds of the indent are the writer's own and stay; a plane above the first takes a pair of escapes.
 std::string without_controls(const std::string& text) {
   std::string safe;
   safe.reserve(text.size());
-  constexpr std::string_view digits = "0123456789abcdef";
-  const auto escape = [&](unsigned byte) { safe.append("\\u00") += digits[byte >> 4U], safe += digits[byte & 15U]; };
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
-    if (byte == 0x7FU) {
-      escape(byte);
-    } else if (byte == 0xC2U && next >= 0x80U && next < 0xA0U) {
-      escape(next);
-      ++i;
+  const auto escape = [&safe](unsigned unit) {
+    char digits[8];
+    std::snprintf(digits, sizeof digits, "\\u%04x", unit & 0xFFFFU);
+    safe += digits;
+  };
+  for (std::size_t i = 0; i < text.size();) {
+    const utf8::Character character = utf8::at(text, i);
+    const auto code = static_cast<unsigned>(character.code);
+    if (code == '\n' || !utf8::harmful(character.code)) {
+      safe.append(text, i, character.length);
+    } else if (code < 0x10000U) {
+      escape(code);
     } else {
-      safe += text[i];
+      escape(0xD800U + ((code - 0x10000U) >> 10U));
+      escape(0xDC00U + ((code - 0x10000U) & 0x3FFU));
     }
+    i += character.length;
   }
   return safe;
 }

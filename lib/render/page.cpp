@@ -3,20 +3,24 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 #include <vector>
+
+#include "network/utf8.hpp"
 
 namespace whichwire::render {
 
 namespace {
 
-bool continues(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
-
-/// The longest beginning of `text` that takes at most `columns`, whole characters only.
+/// The longest beginning of `text` that takes at most `columns`, whole characters only and at least one.
 std::size_t bytes_within(std::string_view text, std::size_t columns) {
   std::size_t at = 0;
-  for (std::size_t taken = 0; at < text.size() && taken < columns; ++taken) {
-    ++at;
-    while (at < text.size() && continues(text[at])) ++at;
+  std::size_t taken = 0;
+  while (at < text.size()) {
+    const utf8::Character next = utf8::at(text, at);
+    taken += static_cast<std::size_t>(utf8::columns_of(next.code));
+    if (taken > columns && at > 0) break;
+    at += next.length;
   }
   return at;
 }
@@ -53,7 +57,13 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
 }  // namespace
 
 std::size_t columns_of(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char byte) { return !continues(byte); }));
+  std::size_t taken = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const utf8::Character next = utf8::at(text, at);
+    taken += static_cast<std::size_t>(utf8::columns_of(next.code));
+    at += next.length;
+  }
+  return taken;
 }
 
 void Page::heading(std::string_view text) {
@@ -61,16 +71,21 @@ void Page::heading(std::string_view text) {
   page_.append(look_.colour ? "\x1b[1m" : "").append(printable(text)).append(look_.colour ? "\x1b[0m" : "").append("\n");
 }
 
-void Page::text(std::size_t indent, std::string_view mark, std::string_view text) {
-  const std::size_t hanging = indent + columns_of(mark);
+void Page::put(std::string first, std::size_t hanging, std::string_view text) {
   const std::size_t room = look_.width > hanging + 20 ? look_.width - hanging : 20;
-  std::string before = std::string(indent, ' ').append(mark);
   for (const std::string& line : wrapped(printable(text), room)) {
-    page_.append(before).append(line);
+    page_.append(std::exchange(first, std::string(hanging, ' '))).append(line);
     while (!page_.empty() && page_.back() == ' ') page_.pop_back();
     page_ += '\n';
-    before.assign(hanging, ' ');
   }
+}
+
+void Page::text(std::size_t indent, std::string_view mark, std::string_view text) {
+  put(std::string(indent, ' ').append(mark), indent + columns_of(mark), text);
+}
+
+void Page::list(std::size_t indent, std::string_view what, const std::vector<std::string>& words) {
+  put(std::string(indent, ' '), indent + 2, std::string(what) + ": " + joined(words, ", "));
 }
 
 void Page::quote(std::size_t indent, std::string_view mark, std::string_view line) {

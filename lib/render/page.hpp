@@ -5,6 +5,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 #include <whichwire/render.hpp>
 
 namespace whichwire::render {
@@ -20,6 +21,10 @@ class Page {
   void text(std::size_t indent, std::string_view mark, std::string_view text);
 
   void text(std::size_t indent, std::string_view words) { text(indent, "", words); }
+
+  /// `what: ` and a list that may take several lines; later lines stand a little further in.
+  void list(std::size_t indent, std::string_view what, const std::vector<std::string>& words);
+
   void blank() { page_ += '\n'; }
 
   /// A line of another's text, not wrapped but cut to the width, so that a long pasted line stays one line.
@@ -28,11 +33,14 @@ class Page {
   std::string take() { return std::move(page_); }
 
  private:
+  /// `text` wrapped, `first` before its first line and blanks up to `hanging` before the others.
+  void put(std::string first, std::size_t hanging, std::string_view text);
+
   Look look_;
   std::string page_;
 };
 
-/// Columns that UTF-8 text takes, counted in characters.
+/// Columns that UTF-8 text takes on a screen.
 std::size_t columns_of(std::string_view text);
 
 /// `a`, `a and b`, `a, b and c`.
