@@ -1,0 +1,88 @@
+// The verdict: the largest class, its parts, and words no stronger than its probability.
+#include <doctest/doctest.h>
+
+#include <whichwire/check.hpp>
+
+#include "checks/ranking.hpp"
+
+using namespace moor;
+using Ids = std::vector<std::string>;
+
+namespace {
+
+Verdict of(const Ranking& ranking) { return verdict_of(network(), ranking); }
+
+std::string headline(double probability) { return of(ranked({explained(probability, {dead(ECM)})})).headline; }
+
+}  // namespace
+
+TEST_CASE("a class wins by the sum of its explanations, not by the first one") {
+  const Verdict verdict = of(ranked({explained(0.4, {open_segment(DRV, 1)}), explained(0.3, {dead(ECM)}),
+                                     explained(0.3, {open_part(PartKind::power_pin, ECM, 0)})}));
+  CHECK(verdict.verdict_class == VerdictClass::module);
+  CHECK(verdict.probability == doctest::Approx(0.6));
+  CHECK(verdict.parts == Ids{"ECM"});
+}
+
+TEST_CASE("the parts are those of the class, most probable first, the unlikely left out") {
+  const Verdict verdict = of(ranked({explained(0.2, {dead(TCM)}), explained(0.5, {dead(ECM)}),
+                                     explained(0.001, {dead(ABS)}), explained(0.2, {open_segment(DRV, 1)})}));
+  CHECK(verdict.parts == Ids{"ECM", "TCM"});
+  CHECK(verdict.headline.find("ECM or TCM") != std::string::npos);
+}
+
+TEST_CASE("alike sets name their parts too, by their share") {
+  const Verdict verdict = of(
+      ranked({explained(0.9, {with_odds(open_segment(DRV, 1), 0.001)}, {{with_odds(open_segment(DRV, 2), 0.001)}})}));
+  CHECK(verdict.parts == Ids{"DRV-2", "DRV-3"});
+}
+
+TEST_CASE("the headline is worded no stronger than its probability") {
+  CHECK(headline(0.995).starts_with("Almost certainly "));
+  CHECK(headline(0.95).starts_with("Very likely "));
+  CHECK(headline(0.75).starts_with("Probably "));
+  CHECK(headline(0.6).starts_with("More likely than not "));
+  CHECK(headline(0.3).starts_with("Most likely of several: "));
+}
+
+TEST_CASE("a module is called silent only where the scan found it so") {
+  Ranking ranking = ranked({explained(0.95, {dead(ECM)})});
+  CHECK(of(ranking).headline.find("silent") == std::string::npos);
+  Observation seen;
+  seen.question = {Question::About::answers, ECM, nowhere};
+  seen.abnormal = true;
+  ranking.evidence.push_back(seen);
+  CHECK(of(ranking).headline.find("one silent module: ECM") != std::string::npos);
+}
+
+TEST_CASE("no headline of any class tells to replace something, and each names its parts") {
+  const Fault holds = module_fault(FaultKind::holds, ABS, DRV);
+  const std::vector<std::pair<std::vector<Fault>, std::string>> sets = {
+      {{dead(ECM)}, "ECM"},
+      {{dead(GWM)}, "GWM"},
+      {{open_segment(DRV, 1)}, "DRV-2"},
+      {{holds}, "DRV"},
+      {{open_part(PartKind::feed, F20)}, "F20"},
+      {{open_segment(DIAG, 0)}, "diagnostic connector"},
+      {{passing(dead(ECM))}, "ECM"},
+      {{dead(ECM), dead(ABS)}, "ECM and ABS"},
+      {{}, "no fault"}};
+  for (const auto& [faults, named] : sets) {
+    const Verdict verdict = of(ranked({explained(0.95, faults)}));
+    CAPTURE(verdict.headline);
+    CHECK(verdict.verdict_class == class_of(network(), faults));
+    CHECK(verdict.headline.find(named) != std::string::npos);
+    CHECK(verdict.headline.find("eplace") == std::string::npos);
+  }
+}
+
+TEST_CASE("a ranking with nothing in it contradicts itself") {
+  CHECK(of(ranked({})).verdict_class == VerdictClass::contradictory);
+  CHECK(of(ranked({})).probability == doctest::Approx(0));
+}
+
+TEST_CASE("the probability of a class is the middle of its interval and never above one") {
+  Explanation line = explained(0, {dead(ECM)});
+  line.probability = {0.9, 1.2};
+  CHECK(of(ranked({line})).probability == doctest::Approx(1.0));
+}
