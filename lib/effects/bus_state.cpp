@@ -19,21 +19,27 @@ std::size_t BusState::edge_of(const Fault& fault) const {
   return fault.part == PartKind::connector_bus_pin ? wiring_.edges.size() - 1 : fault.item;
 }
 
-void BusState::set(BusFaults faults) {
-  disturbed_.assign(wiring_.points.size(), Level::up);
-  one_line_open_ = resistive_ = false;
-  ring_ = bus_.protocol == Protocol::ring ? ring(faults) : Level::up;
-  cut(faults);
-  disturb(faults);
-  count_terminators(faults);
-}
-
-void BusState::cut(BusFaults faults) {
+void BusState::set(BusFaults acting, BusFaults firmly) {
   const auto edges = wiring_.edges.size();
+  disturbed_.assign(wiring_.points.size(), Level::up);
+  missing_.assign(wiring_.terminators.size(), 0);
   whole_high_.assign(edges, 1);
   whole_low_.assign(edges, 1);
   sound_.assign(edges, 1);
+  one_line_open_ = resistive_ = false;
+  ring_ = Level::up;
+  for (const auto faults : {acting, firmly}) {
+    if (bus_.protocol == Protocol::ring) note_ring(faults);
+    cut(faults);
+  }
+  label();
+  disturb(acting);
+  count_terminators();
+}
+
+void BusState::cut(BusFaults faults) {
   for (const Fault* fault : faults) {
+    if (fault->kind == FaultKind::missing) missing_[fault->item] = 1;
     if (fault->part != PartKind::segment && fault->part != PartKind::connector_bus_pin) continue;
     const auto edge = edge_of(*fault);
     if (opens(*fault)) {
@@ -46,6 +52,10 @@ void BusState::cut(BusFaults faults) {
       resistive_ = true;
     }
   }
+}
+
+void BusState::label() {
+  const auto edges = wiring_.edges.size();
   whole_.resize(edges);
   for (std::size_t e = 0; e < edges; ++e) {
     whole_[e] = whole_high_[e] & whole_low_[e];
@@ -107,16 +117,13 @@ void BusState::disturb(BusFaults faults) {
   }
 }
 
-void BusState::count_terminators(BusFaults faults) {
+void BusState::count_terminators() {
   const bool needs = bus_.protocol == Protocol::can_hs || bus_.protocol == Protocol::flexray;
   if (!needs || wiring_.terminators.size() < 2) return;
   static thread_local std::vector<std::uint8_t> left;
   left.assign(wiring_.points.size(), 0);  // by island label
   for (std::size_t t = 0; t < wiring_.terminators.size(); ++t) {
-    const bool missing = std::any_of(faults.begin(), faults.end(), [&](const Fault* fault) {
-      return fault->kind == FaultKind::missing && fault->item == t;
-    });
-    if (!missing) ++left[island_[wiring_.terminators[t]]];
+    if (missing_[t] == 0) ++left[island_[wiring_.terminators[t]]];
   }
   for (std::size_t p = 0; p < wiring_.points.size(); ++p) {
     const auto count = left[island_[p]];
@@ -125,13 +132,11 @@ void BusState::count_terminators(BusFaults faults) {
   }
 }
 
-Level BusState::ring(BusFaults faults) const {
-  Level level = Level::up;
+void BusState::note_ring(BusFaults faults) {
   for (const Fault* fault : faults) {
     if (fault->part != PartKind::segment) continue;
-    level = worse(level, fault->kind == FaultKind::resistive ? Level::unsure : Level::down);
+    ring_ = worse(ring_, fault->kind == FaultKind::resistive ? Level::unsure : Level::down);
   }
-  return level;
 }
 
 bool BusState::joined(PointIndex p, PointIndex q) const {

@@ -18,8 +18,8 @@ class BusState {
  public:
   BusState(const Bus& bus, const Wiring& wiring) : bus_(bus), wiring_(wiring) {}
 
-  /// Sets the state to that of exactly these faults.
-  void set(BusFaults faults);
+  /// Sets the state to that of exactly these faults. Those that act `firmly` only cut; their disturbances are left out.
+  void set(BusFaults acting, BusFaults firmly);
 
   /// Level of a message from `p` to `q`, both on this bus; `p == q` gives the level of the island of `p`.
   Level hop(PointIndex p, PointIndex q) const;
@@ -32,8 +32,9 @@ class BusState {
   void disturb(BusFaults faults);
   void disturb_where(const std::vector<PointIndex>& label, PointIndex at, Level level);
   void disturb_segment(const Fault& fault);
-  void count_terminators(BusFaults faults);
-  Level ring(BusFaults faults) const;
+  void count_terminators();
+  void label();
+  void note_ring(BusFaults faults);
   bool joined(PointIndex p, PointIndex q) const;
   bool pair_tolerant() const { return bus_.protocol == Protocol::can_ft; }
   std::size_t edge_of(const Fault& fault) const;
@@ -43,6 +44,7 @@ class BusState {
   std::vector<std::uint8_t> whole_high_, whole_low_, whole_, sound_;  ///< by edge
   std::vector<PointIndex> high_, low_, island_, sound_island_;        ///< label by point
   std::vector<Level> disturbed_;                                      ///< by point
+  std::vector<std::uint8_t> missing_;                                 ///< by terminator
   Level ring_ = Level::up;
   bool one_line_open_ = false, resistive_ = false;
 };

@@ -57,7 +57,7 @@ std::vector<Level> Effects::predict(std::span<const Fault> faults, std::span<con
   for (const Fault& fault : faults) {
     if (!fault.comes_and_goes) present.push_back(&fault);
   }
-  predictor.present(present, raised);
+  predictor.present(present, {}, raised);
   merge();
   for (const Fault& fault : faults) {
     if (!fault.comes_and_goes) continue;

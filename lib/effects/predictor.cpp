@@ -127,28 +127,56 @@ void Predictor::act_on_modules(std::span<const Fault* const> faults) {
   if (tester_atom_ != no_atom && !tool_has_own_battery_) set_atom(tester_atom_, supply_.of_tester(faults));
 }
 
-void Predictor::act_on_buses(std::span<const Fault* const> faults) {
+void Predictor::act_on_buses(std::size_t acting) {
   buses_.clear();
-  for (const Fault* fault : faults) {
+  for (const Fault* fault : all_) {
     if (acts_on_bus(*fault)) buses_.push_back(fault->bus);
   }
   sort_unique(buses_);
-  for (const auto bus : buses_) act_on_bus(bus, faults);
+  for (const auto bus : buses_) act_on_bus(bus, acting);
 }
 
-void Predictor::act_on_bus(std::size_t bus, std::span<const Fault* const> faults) {
+/// The first `acting` of all faults disturb, the others act firmly.
+void Predictor::act_on_bus(std::size_t bus, std::size_t acting) {
   on_bus_.clear();
-  for (const Fault* fault : faults) {
+  std::size_t disturbing = 0;
+  for (std::size_t i = 0; i < all_.size(); ++i) {
+    const Fault* fault = all_[i];
     if (!acts_on_bus(*fault) || fault->bus != bus) continue;
-    if (fault->kind == FaultKind::babbles && supply_.of(fault->owner, faults) == Level::down) continue;
+    if (fault->kind == FaultKind::babbles && supply_.of(fault->owner, all_) == Level::down) continue;
     on_bus_.push_back(fault);
+    if (i < acting) disturbing = on_bus_.size();
   }
   auto& state = bus_state_[bus];
-  state.set(on_bus_);
+  const std::span<const Fault* const> here = on_bus_;
+  state.set(here.first(disturbing), here.subspan(disturbing));
   for (const auto index : bus_atoms_[bus]) {
     const Atom& atom = atoms_.all()[index];
     set_atom(index, atom.kind == Atom::Kind::at ? state.at(atom.p) : state.hop(atom.p, atom.q));
   }
+}
+
+std::vector<std::uint32_t> Predictor::routed_questions() const {
+  std::vector<std::uint32_t> questions;
+  for (const auto& entry : by_route_) questions.push_back(entry.question);
+  sort_unique(questions);
+  return questions;
+}
+
+std::vector<std::uint32_t> Predictor::questions_over(std::size_t bus) const {
+  std::vector<std::uint32_t> questions;
+  for (const auto atom : bus_atoms_[bus]) {
+    questions.insert(questions.end(), direct_[atom].begin(), direct_[atom].end());
+    for (const auto entry : routed_[atom]) questions.push_back(by_route_[entry].question);
+  }
+  sort_unique(questions);
+  return questions;
+}
+
+std::vector<std::pair<PointIndex, PointIndex>> Predictor::hops_on(std::size_t bus) const {
+  std::vector<std::pair<PointIndex, PointIndex>> hops;
+  for (const auto atom : bus_atoms_[bus]) hops.emplace_back(atoms_.all()[atom].p, atoms_.all()[atom].q);
+  return hops;
 }
 
 Level Predictor::best_route(const Clause& clause) const {
@@ -161,14 +189,18 @@ Level Predictor::best_route(const Clause& clause) const {
   return best;
 }
 
-void Predictor::present(std::span<const Fault* const> faults, std::vector<Raised>& out) {
-  act_on_modules(faults);
-  act_on_buses(faults);
+void Predictor::present(std::span<const Fault* const> acting, std::span<const Fault* const> firmly,
+                        std::vector<Raised>& out) {
+  all_.assign(acting.begin(), acting.end());
+  all_.insert(all_.end(), firmly.begin(), firmly.end());
+  act_on_modules(all_);
+  act_on_buses(acting.size());
   for (const auto atom : changed_) {
     for (const auto question : direct_[atom]) raise(question, atom_level_[atom]);
     dirty_.insert(dirty_.end(), routed_[atom].begin(), routed_[atom].end());
   }
   sort_unique(dirty_);
+  routed_last_ = !dirty_.empty();
   for (const auto entry : dirty_) raise(by_route_[entry].question, best_route(by_route_[entry].clause));
   std::sort(touched_.begin(), touched_.end());
   out.clear();
@@ -184,7 +216,7 @@ void Predictor::present(std::span<const Fault* const> faults, std::vector<Raised
 
 void Predictor::left_behind(const Fault& fault, std::vector<Raised>& out) {
   const Fault* only[] = {&fault};
-  present(only, out);
+  present(only, {}, out);
   std::erase_if(out, [&](const Raised& raised) {
     const Question& question = questions_[raised.question];
     const bool coded = question.about == Question::About::hears || question.about == Question::About::bus;

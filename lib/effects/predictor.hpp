@@ -21,15 +21,22 @@ class Predictor {
  public:
   Predictor(const Effects::Compiled&, std::span<const Question>, const Circumstances&);
 
-  /// The questions that are not `up` when exactly `present` are there, in rising order of question.
-  /// Faults that come and go are to be given to `left_behind` instead.
-  void present(std::span<const Fault* const> faults, std::vector<Raised>& out);
+  /// The questions that are not `up` when exactly these are present, in rising order of question. Those that act
+  /// `firmly` do everything but disturb their bus. Faults that come and go are to be given to `left_behind` instead.
+  void present(std::span<const Fault* const> acting, std::span<const Fault* const> firmly, std::vector<Raised>& out);
 
   /// What one fault that comes and goes left behind, in rising order of question.
   void left_behind(const Fault& fault, std::vector<Raised>& out);
 
-  /// Whether any question's level is the best of several routes.
-  bool routed_twice() const { return !by_route_.empty(); }
+  /// Whether the last set acted on a question whose level is the best of several routes.
+  bool routed() const { return routed_last_; }
+
+  /// Questions whose level is the best of several routes; those that a bus has a part in; both rising.
+  std::vector<std::uint32_t> routed_questions() const;
+  std::vector<std::uint32_t> questions_over(std::size_t bus) const;
+
+  /// Hops that are asked for on a bus, as pairs of points.
+  std::vector<std::pair<PointIndex, PointIndex>> hops_on(std::size_t bus) const;
 
  private:
   struct ManyRoutes {
@@ -39,8 +46,8 @@ class Predictor {
 
   void enter(std::uint32_t question, const std::vector<Clause>& clauses);
   void act_on_modules(std::span<const Fault* const> faults);
-  void act_on_buses(std::span<const Fault* const> faults);
-  void act_on_bus(std::size_t bus, std::span<const Fault* const> faults);
+  void act_on_buses(std::size_t acting);
+  void act_on_bus(std::size_t bus, std::size_t acting);
   void note_modules_of(const Fault& fault);
   void set_atom(AtomIndex atom, Level level);
   void raise(std::uint32_t question, Level level);
@@ -63,7 +70,8 @@ class Predictor {
   std::vector<AtomIndex> changed_;
   std::vector<std::uint32_t> touched_, dirty_;
   std::vector<std::size_t> modules_, buses_;
-  std::vector<const Fault*> on_bus_;
+  std::vector<const Fault*> all_, on_bus_;
+  bool routed_last_ = false;
 };
 
 }  // namespace whichwire
