@@ -2,7 +2,7 @@
 // triples and quadruples. The seeds are fixed; a failure prints its seed and the faults in words.
 #include <doctest/doctest.h>
 
-#include "ask.hpp"
+#include "asking.hpp"
 #include "plain_effects.hpp"
 #include "random_network.hpp"
 

@@ -5,16 +5,18 @@
 
 #include <array>
 
-#include "ask.hpp"
+#include "asking.hpp"
 
 using namespace whichwire;
-using test::Asker;
+using test::Asking;
 using test::Building;
 
 namespace {
 
 constexpr Level up = Level::up, unsure = Level::unsure, down = Level::down;
 constexpr Level was_unsure = Level::was_unsure, was_down = Level::was_down;
+
+Asking plain(const Network& network) { return {network, test::plain_predict}; }
 
 /// A line of modules A - B - C - D on one bus, the diagnostic connector between B and C, terminators at A and D.
 ///   A --1-- B --2-- S --3-- C --4-- D     S --5-- DLC
@@ -51,7 +53,7 @@ Building two_buses(Protocol second = Protocol::can_hs) {
 }  // namespace
 
 TEST_CASE("plain: everything is up in a whole network") {
-  const Asker ask{line(Protocol::can_hs, 500000).network};
+  const Asking ask = plain(line(Protocol::can_hs, 500000).network);
   CHECK(ask.answers("A", {}) == up);
   CHECK(ask.hears("A", "D", {}) == up);
   CHECK(ask.bus("C", "X", {}) == up);
@@ -66,7 +68,7 @@ TEST_CASE("plain: a module is silent when a power pin or the only ground is open
   b.power_pin("A", "p2", "");
   b.ground_pin("A", "g1", "G1");
   b.ground_pin("A", "g2", "");
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   for (const char* fault : {"open A/p1", "open A/p2", "open F1", "open F0"}) {
     CAPTURE(fault);
     CHECK(ask.answers("A", {fault}) == down);
@@ -87,7 +89,7 @@ TEST_CASE("plain: a pin that is not live in the key state does not matter, and o
   b.feed("F2", "IGN");
   b.power_pin("A", "p1", "F1");
   b.power_pin("A", "p2", "F2");
-  Asker ask{b.network};
+  Asking ask = plain(b.network);
   ask.circumstances.key = KeyState::off;
   CHECK(ask.answers("A", {}) == up);
   CHECK(ask.answers("A", {"open F2"}) == up);
@@ -110,7 +112,7 @@ TEST_CASE(
   Building b = line(Protocol::can_hs, 500000);
   b.reference("A", "5V");
   b.the_module("A").optional = true;
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   for (const char* fault : {"dead A", "unconfigured A", "not-fitted A", "short A/5V ground", "short A/5V supply"}) {
     CAPTURE(fault);
     CHECK(ask.answers("A", {fault}) == down);
@@ -126,7 +128,7 @@ TEST_CASE(
 
 TEST_CASE("plain: one line open splits a pair, and makes both sides less sure") {
   for (const Protocol protocol : {Protocol::can_hs, Protocol::j1850_pwm, Protocol::j1708, Protocol::flexray}) {
-    const Asker ask{line(protocol, 100000).network};
+    const Asking ask = plain(line(protocol, 100000).network);
     for (const char* fault : {"open 3 high", "open 3 low"}) {
       CAPTURE(fault);
       CHECK(ask.hears("A", "C", {fault}) == down);
@@ -142,7 +144,7 @@ TEST_CASE("plain: one line open splits a pair, and makes both sides less sure") 
 
 TEST_CASE("plain: an open single line splits and leaves both sides sure") {
   for (const Protocol protocol : {Protocol::can_sw, Protocol::j1850_vpw, Protocol::lin}) {
-    const Asker ask{line(protocol, 10000).network};
+    const Asking ask = plain(line(protocol, 10000).network);
     CHECK(ask.hears("A", "C", {"open 3"}) == down);
     CHECK(ask.hears("A", "B", {"open 3"}) == up);
   }
@@ -159,7 +161,7 @@ TEST_CASE("plain: the shorts of each protocol have the levels of the table") {
       Row{Protocol::flexray, down, down, down, down, down},
   };
   for (const Row& row : rows) {
-    const Asker ask{line(row.protocol, 100000).network};
+    const Asking ask = plain(line(row.protocol, 100000).network);
     CHECK(ask.hears("A", "D", {"short 2 other-line"}) == row.lines);
     CHECK(ask.hears("A", "D", {"short 2 high ground"}) == row.high_ground);
     CHECK(ask.hears("A", "D", {"short 2 high supply"}) == row.high_supply);
@@ -167,14 +169,14 @@ TEST_CASE("plain: the shorts of each protocol have the levels of the table") {
     CHECK(ask.hears("A", "D", {"short 2 low supply"}) == row.low_supply);
   }
   for (const Protocol protocol : {Protocol::can_sw, Protocol::j1850_vpw, Protocol::lin, Protocol::k_line}) {
-    const Asker ask{line(protocol, 10000).network};
+    const Asking ask = plain(line(protocol, 10000).network);
     CHECK(ask.answers("D", {"short 2 ground"}) == down);
     CHECK(ask.answers("D", {"short 2 supply"}) == down);
   }
 }
 
 TEST_CASE("plain: a short reaches across a break of the other line, not across a break of its own") {
-  const Asker ask{line(Protocol::can_hs, 100000).network};
+  const Asking ask = plain(line(Protocol::can_hs, 100000).network);
   CHECK(ask.hears("C", "D", {"short 1 high ground"}) == down);
   CHECK(ask.hears("C", "D", {"short 1 high ground", "open 3 low"}) == down);
   CHECK(ask.hears("C", "D", {"short 1 high ground", "open 3 high"}) == unsure);
@@ -185,13 +187,13 @@ TEST_CASE("plain: a short reaches across a break of the other line, not across a
 }
 
 TEST_CASE("plain: a short in an open segment disturbs both of its ends") {
-  const Asker ask{line(Protocol::can_hs, 100000).network};
+  const Asking ask = plain(line(Protocol::can_hs, 100000).network);
   CHECK(ask.hears("A", "B", {"short 3 high ground", "open 3"}) == down);
   CHECK(ask.hears("C", "D", {"short 3 high ground", "open 3"}) == down);
 }
 
 TEST_CASE("plain: a holder disturbs its island powered or not, a babbler only while it has supply") {
-  const Asker ask{line(Protocol::can_hs, 100000).network};
+  const Asking ask = plain(line(Protocol::can_hs, 100000).network);
   CHECK(ask.hears("A", "B", {"holds D X"}) == down);
   CHECK(ask.hears("A", "B", {"holds D X", "open D/feed"}) == down);
   CHECK(ask.hears("A", "B", {"babbles D X"}) == down);
@@ -202,36 +204,36 @@ TEST_CASE("plain: a holder disturbs its island powered or not, a babbler only wh
 
 TEST_CASE("plain: an added device disturbs from the tester's point, or from the first end where there is none") {
   Building b = line(Protocol::can_hs, 100000);
-  CHECK(Asker{b.network}.hears("A", "B", {"added-device X"}) == down);
-  CHECK(Asker{b.network}.hears("A", "B", {"added-device X", "open 5"}) == up);
+  CHECK(plain(b.network).hears("A", "B", {"added-device X"}) == down);
+  CHECK(plain(b.network).hears("A", "B", {"added-device X", "open 5"}) == up);
   b.network.diagnostic_connector.buses.clear();
-  CHECK(Asker{b.network}.hears("A", "B", {"added-device X", "open 3"}) == down);
-  CHECK(Asker{b.network}.hears("C", "D", {"added-device X", "open 3"}) == up);
+  CHECK(plain(b.network).hears("A", "B", {"added-device X", "open 3"}) == down);
+  CHECK(plain(b.network).hears("C", "D", {"added-device X", "open 3"}) == up);
 }
 
 TEST_CASE("plain: an extra terminator makes its island less sure") {
-  const Asker ask{line(Protocol::can_hs, 100000).network};
+  const Asking ask = plain(line(Protocol::can_hs, 100000).network);
   CHECK(ask.hears("A", "B", {"extra X"}) == unsure);
   CHECK(ask.hears("A", "B", {"extra X", "open 2"}) == up);
 }
 
 TEST_CASE("plain: lost terminators make a fast bus less sure") {
   const auto hears = [](int bit_rate, std::initializer_list<const char*> faults) {
-    return Asker{line(Protocol::can_hs, bit_rate).network}.hears("B", "C", faults);
+    return plain(line(Protocol::can_hs, bit_rate).network).hears("B", "C", faults);
   };
   CHECK(hears(500000, {"missing A X"}) == up);
   CHECK(hears(500001, {"missing A X"}) == unsure);
   CHECK(hears(250000, {"missing A X", "missing D X"}) == unsure);
   CHECK(hears(249999, {"missing A X", "missing D X"}) == up);
-  CHECK(Asker{line(Protocol::can_hs, 1000000).network}.hears("A", "B", {"open 4"}) == unsure);
-  CHECK(Asker{line(Protocol::j1708, 1000000).network}.hears("A", "B", {"missing A X", "missing D X"}) == up);
+  CHECK(plain(line(Protocol::can_hs, 1000000).network).hears("A", "B", {"open 4"}) == unsure);
+  CHECK(plain(line(Protocol::j1708, 1000000).network).hears("A", "B", {"missing A X", "missing D X"}) == up);
   Building one = line(Protocol::can_hs, 1000000);
   one.the_bus("X").terminators.pop_back();
-  CHECK(Asker{one.network}.hears("A", "B", {"missing A X"}) == up);
+  CHECK(plain(one.network).hears("A", "B", {"missing A X"}) == up);
 }
 
 TEST_CASE("plain: the fault-tolerant bus goes on with one line") {
-  const Asker ask{line(Protocol::can_ft, 100000).network};
+  const Asking ask = plain(line(Protocol::can_ft, 100000).network);
   CHECK(ask.hears("A", "D", {"open 3 high"}) == up);
   CHECK(ask.hears("A", "D", {"open 3 high", "open 2 low"}) == down);
   CHECK(ask.hears("A", "D", {"open 3 high", "open 2 high"}) == up);
@@ -245,12 +247,12 @@ TEST_CASE("plain: the fault-tolerant bus goes on with one line") {
 
 TEST_CASE("plain: a resistive segment makes the hops across it less sure") {
   Building b = line(Protocol::can_hs, 100000);
-  CHECK(Asker{b.network}.hears("A", "C", {"resistive 3"}) == unsure);
-  CHECK(Asker{b.network}.hears("A", "B", {"resistive 3"}) == up);
+  CHECK(plain(b.network).hears("A", "C", {"resistive 3"}) == unsure);
+  CHECK(plain(b.network).hears("A", "B", {"resistive 3"}) == up);
   b.segment("X", "6", "A", "D");  // now there is a way round
-  CHECK(Asker{b.network}.hears("A", "C", {"resistive 3"}) == up);
-  CHECK(Asker{b.network}.hears("A", "C", {"resistive 3", "open 4"}) == unsure);
-  const Asker tolerant{line(Protocol::can_ft, 100000).network};
+  CHECK(plain(b.network).hears("A", "C", {"resistive 3"}) == up);
+  CHECK(plain(b.network).hears("A", "C", {"resistive 3", "open 4"}) == unsure);
+  const Asking tolerant = plain(line(Protocol::can_ft, 100000).network);
   CHECK(tolerant.hears("A", "C", {"resistive 3"}) == unsure);
 }
 
@@ -259,7 +261,7 @@ TEST_CASE("plain: LIN lives and dies with its commander") {
   b.the_bus("X").commander = b.module("B");
   b.bus("Y", Protocol::can_hs, 500000);
   b.segment("Y", "Y1", "B", "D");
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.hears("A", "C", {}) == up);
   for (const char* fault : {"dead B", "port-dead B X"}) {
     CAPTURE(fault);
@@ -272,7 +274,7 @@ TEST_CASE("plain: LIN lives and dies with its commander") {
 TEST_CASE("plain: without its commander a cut-off piece of LIN is down") {
   Building b = line(Protocol::lin, 19200);
   b.the_bus("X").commander = b.module("B");
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.hears("C", "D", {"open 3"}) == down);
   CHECK(ask.bus("C", "X", {"open 3"}) == down);
   CHECK(ask.hears("A", "B", {"open 3"}) == up);
@@ -288,7 +290,7 @@ TEST_CASE("plain: a ring is down with any break or any member that does not pass
   b.segment("R", "2", "B", "C");
   b.segment("R", "3", "C", "A");
   b.the_module("C").passes_when_dead = true;
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.hears("A", "B", {}) == up);
   CHECK(ask.hears("A", "B", {"open 3"}) == down);
   CHECK(ask.hears("A", "B", {"resistive 3"}) == unsure);
@@ -304,14 +306,14 @@ TEST_CASE("plain: a point-to-point link is down with a line open") {
   b.module("B");
   b.bus("T", Protocol::ethernet_t1);
   b.segment("T", "1", "A", "B");
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.hears("A", "B", {"open 1"}) == down);
   CHECK(ask.hears("A", "B", {"short 1 other-line"}) == down);
   CHECK(ask.bus("A", "T", {"open 1"}) == down);  // alone on its piece
 }
 
 TEST_CASE("plain: a route goes through gateways that live and forward, with whole ports") {
-  const Asker ask{two_buses().network};
+  const Asking ask = plain(two_buses().network);
   CHECK(ask.answers("B", {}) == up);
   for (const char* fault :
        {"dead G", "not-forwarding G", "port-dead G P", "port-dead G Q", "open P2", "open Q1", "short Q1 other-line",
@@ -333,7 +335,7 @@ TEST_CASE("plain: the best of two routes counts") {
   b.segment("P", "P4", "S", "H");
   b.segment("Q", "Q2", "G", "H");
   b.gateway("H", {"P", "Q"});
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.answers("B", {"dead G"}) == up);
   CHECK(ask.answers("B", {"dead G", "not-forwarding H"}) == down);
   CHECK(ask.hears("A", "B", {"resistive P2"}) == up);
@@ -341,21 +343,21 @@ TEST_CASE("plain: the best of two routes counts") {
 }
 
 TEST_CASE("plain: a tool with a battery of its own does not need the connector's supply") {
-  Asker ask{two_buses().network};
+  Asking ask = plain(two_buses().network);
   ask.circumstances.tool_has_own_battery = true;
   CHECK(ask.answers("B", {"open DLC/feed"}) == up);
   CHECK(ask.answers("B", {"open DLC/6"}) == down);
 }
 
 TEST_CASE("plain: K-line carries answers and no messages") {
-  const Asker ask{line(Protocol::k_line, 10400).network};
+  const Asking ask = plain(line(Protocol::k_line, 10400).network);
   CHECK(ask.answers("A", {}) == up);
   CHECK(ask.hears("A", "B", {}) == down);
   CHECK_FALSE(test::plain_askable(ask.network, {Question::About::hears, 0, 1}, KeyState::run));
 }
 
 TEST_CASE("plain: a module cut off alone sees its bus down, the others do not") {
-  const Asker ask{line(Protocol::can_hs, 100000).network};
+  const Asking ask = plain(line(Protocol::can_hs, 100000).network);
   CHECK(ask.bus("D", "X", {"open 4"}) == down);
   CHECK(ask.bus("C", "X", {"open 4"}) == up);
   CHECK(ask.bus("D", "X", {"open 3"}) == up);
@@ -367,7 +369,7 @@ TEST_CASE("plain: a function needs its modules and their messages") {
   Building b = two_buses();
   b.network.functions.push_back({"crank", "", {b.module("A")}, {{b.module("B"), b.module("A")}}});
   b.network.functions.push_back({"lamp", "", {b.module("B")}, {}});
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.function("crank", {}) == up);
   CHECK(ask.function("crank", {"dead A"}) == down);
   CHECK(ask.function("crank", {"not-forwarding G"}) == down);
@@ -379,7 +381,7 @@ TEST_CASE("plain: a function needs its modules and their messages") {
 TEST_CASE("plain: what comes and goes leaves codes behind and nothing else") {
   Building b = two_buses();
   b.network.functions.push_back({"crank", "", {b.module("A")}, {{b.module("B"), b.module("A")}}});
-  const Asker ask{b.network};
+  const Asking ask = plain(b.network);
   CHECK(ask.answers("B", {"open P2 comes-and-goes"}) == up);
   CHECK(ask.function("crank", {"open P2 comes-and-goes"}) == up);
   CHECK(ask.hears("A", "B", {"open P2 comes-and-goes"}) == was_down);
@@ -390,13 +392,13 @@ TEST_CASE("plain: what comes and goes leaves codes behind and nothing else") {
 }
 
 TEST_CASE("plain: a module without supply on the occasion stores nothing about it") {
-  const Asker ask{two_buses().network};
+  const Asking ask = plain(two_buses().network);
   CHECK(ask.hears("A", "B", {"open A/feed comes-and-goes"}) == up);
   CHECK(ask.hears("B", "A", {"open A/feed comes-and-goes"}) == was_down);
 }
 
 TEST_CASE("plain: what comes and goes acts on an occasion of its own, alone") {
-  const Asker ask{line(Protocol::can_ft, 100000).network};
+  const Asking ask = plain(line(Protocol::can_ft, 100000).network);
   CHECK(ask.hears("A", "D", {"open 3 high comes-and-goes", "open 2 low comes-and-goes"}) == up);
   CHECK(ask.hears("A", "D", {"open 3 high", "open 2 low comes-and-goes"}) == up);
 }

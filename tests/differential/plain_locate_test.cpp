@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "ask.hpp"
+#include "asking.hpp"
 #include "plain_effects.hpp"
 #include "random_network.hpp"
 
