@@ -1,0 +1,98 @@
+// Every case of samples/ gives its expected page and JSON. `WHICHWIRE_UPDATE=1 test_samples` writes them anew: read
+// each changed page against the case's story before you commit it.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "running.hpp"
+
+using namespace whichwire::test;
+using nlohmann::json;
+
+namespace {
+
+const std::string samples = WHICHWIRE_SOURCE_DIR "/samples";
+
+std::vector<std::string> cases() {
+  std::vector<std::string> folders;
+  for (const auto& entry : std::filesystem::directory_iterator(samples)) {
+    if (entry.is_directory()) folders.push_back(entry.path().string());
+  }
+  std::sort(folders.begin(), folders.end());
+  return folders;
+}
+
+std::string command_of(const std::string& folder) {
+  std::string command = read_text(folder + "/command");
+  while (!command.empty() && command.back() == '\n') command.pop_back();
+  return command;
+}
+
+/// Where two documents differ, or nothing. Compilers may round the last of six digits differently.
+std::string difference(const json& a, const json& b, const std::string& path = "") {
+  if (a.is_number() && b.is_number()) {
+    return std::abs(a.get<double>() - b.get<double>()) <= 2.5e-6 ? "" : path + ": " + a.dump() + " is not " + b.dump();
+  }
+  if (a.type() != b.type() || a.size() != b.size()) return path + ": differs";
+  if (!a.is_structured()) return a == b ? "" : path + ": " + a.dump() + " is not " + b.dump();
+  for (auto one = a.begin(), other = b.begin(); one != a.end(); ++one, ++other) {
+    const std::string key = a.is_object() ? one.key() : std::to_string(one - a.begin());
+    if (a.is_object() && one.key() != other.key()) return path + "." + key + ": differs";
+    const std::string found = difference(*one, *other, path + "." + key);
+    if (!found.empty()) return found;
+  }
+  return "";
+}
+
+}  // namespace
+
+TEST_CASE("every sample gives its expected page") {
+  CHECK(cases().size() > 40);
+  for (const std::string& folder : cases()) {
+    CAPTURE(folder);
+    const Run located = run(command_of(folder));
+    CHECK(located.status == 0);
+    CHECK(located.err == "");
+    CHECK(located.out == golden(folder + "/expected.txt", located.out));
+  }
+}
+
+TEST_CASE("every sample gives its expected JSON") {
+  for (const std::string& folder : cases()) {
+    CAPTURE(folder);
+    const Run located = run(command_of(folder) + " --json");
+    CHECK(located.status == 0);
+    const std::string expected = golden(folder + "/expected.json", located.out);
+    CHECK(difference(json::parse(located.out), json::parse(expected)) == "");
+  }
+}
+
+TEST_CASE("every expected JSON is findings by the schema, says an independent validator") {
+  const Run judged = run(
+      WHICHWIRE_PYTHON " -c 'import json,sys,jsonschema\n"
+      "judge=jsonschema.Draft202012Validator(json.load(open(sys.argv[1])))\n"
+      "for name in sys.argv[2:]: judge.validate(json.load(open(name)))\n"
+      "print(len(sys.argv)-2)' topologies/findings.schema.json samples/*/expected.json");
+  CHECK(judged.err == "");
+  CHECK(judged.out == std::to_string(cases().size()) + "\n");
+}
+
+TEST_CASE("no page is wider than 80 columns or says to replace a part") {
+  for (const std::string& folder : cases()) {
+    CAPTURE(folder);
+    const std::string page = read_text(folder + "/expected.txt");
+    std::size_t width = 0;
+    std::size_t widest = 0;
+    for (char byte : page) {
+      const bool continues = (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+      width = byte == '\n' ? 0 : width + (continues ? 0 : 1);
+      widest = std::max(widest, width);
+    }
+    CHECK(widest > 0);
+    CHECK(widest <= 80);
+    CHECK(page.find("eplace") == std::string::npos);
+  }
+}
