@@ -1,6 +1,7 @@
 #include "network/complaints.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "network/utf8.hpp"
 
@@ -40,21 +41,20 @@ std::size_t step_back(std::string_view text, std::size_t first, std::size_t offs
   return offset;
 }
 
-/// Walks through one text from front to back and gives places of ascending offsets.
+/// Walks through one text from front to back; the offsets asked for must not descend.
 class Lines {
  public:
   explicit Lines(std::string_view text) : text_(text) {}
 
   void place(Mistake& mistake, std::size_t offset) {
+    mistake.line = line_of(offset);
     offset = std::min(offset, text_.size());
-    advance(offset);
-    mistake.line = line_;
     mistake.column = column_of(offset);
-    const std::size_t end = std::min(text_.find('\n', start_), text_.size());
     const std::size_t from =
         offset - start_ > columns_shown ? step_back(text_, start_, offset, columns_before) : start_;
     const std::string before = (from > start_ ? "…" : "") + printable(text_.substr(from, offset - from));
-    std::string_view rest = text_.substr(offset, end - offset);
+    std::string_view rest = text_.substr(offset, 8 * columns_shown);  // more than can be shown
+    rest = rest.substr(0, rest.find('\n'));
     if (rest.ends_with('\r')) rest.remove_suffix(1);
     const std::size_t used = columns_of(before);
     mistake.source_line = before + cut(rest, columns_shown > used ? columns_shown - used : 1);
@@ -62,29 +62,20 @@ class Lines {
   }
 
   std::size_t line_of(std::size_t offset) {
-    advance(offset);
-    return line_;
-  }
-
- private:
-  void advance(std::size_t offset) {
-    if (offset < start_) *this = Lines(text_);
-    while (true) {
-      const std::size_t end = text_.find('\n', start_);
-      if (end == std::string_view::npos || end >= offset) return;
+    const std::string_view before = text_.substr(0, offset);
+    for (std::size_t end = before.find('\n', seen_); end != std::string_view::npos; end = before.find('\n', end + 1)) {
       start_ = end + 1;
       ++line_;
       column_at_ = start_;
       column_ = 1;
     }
+    seen_ = before.size();
+    return line_;
   }
 
+ private:
   /// Columns are counted on from the last place in the same line, so that one long line costs one pass.
   std::size_t column_of(std::size_t offset) {
-    if (offset < column_at_) {
-      column_at_ = start_;
-      column_ = 1;
-    }
     while (column_at_ < offset) {
       const utf8::Character character = utf8::at(text_, column_at_);
       if (utf8::columns_of(character.code) > 0) ++column_;
@@ -94,9 +85,24 @@ class Lines {
   }
 
   std::string_view text_;
+  std::size_t seen_ = 0;
   std::size_t start_ = 0, line_ = 1;
   std::size_t column_at_ = 0, column_ = 1;
 };
+
+bool before(const Spot& a, const Spot& b) { return std::pair(a.source, a.offset) < std::pair(b.source, b.offset); }
+
+/// The line of each of the spots, which come in any order.
+std::vector<std::size_t> lines_of(const std::vector<Spot>& spots, const std::vector<Source>& sources) {
+  std::vector<std::size_t> order(spots.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return before(spots[a], spots[b]); });
+  std::vector<Lines> walks;
+  for (const Source& source : sources) walks.emplace_back(source.text);
+  std::vector<std::size_t> lines(spots.size());
+  for (const std::size_t i : order) lines[i] = walks[spots[i].source].line_of(spots[i].offset);
+  return lines;
+}
 
 }  // namespace
 
@@ -149,28 +155,25 @@ void Complaints::add_whole(std::uint32_t source, std::string message) {
 
 std::vector<Mistake> Complaints::mistakes(const std::vector<Source>& sources) const {
   std::vector<const Complaint*> order;
+  std::vector<Spot> others;
   for (const Complaint& complaint : all_) order.push_back(&complaint);
-  std::stable_sort(order.begin(), order.end(), [](const Complaint* a, const Complaint* b) {
-    return std::pair(a->spot.source, a->spot.offset) < std::pair(b->spot.source, b->spot.offset);
-  });
-  std::vector<Lines> lines;
-  std::vector<Lines> lines_of_others;
-  for (const Source& source : sources) {
-    lines.emplace_back(source.text);
-    lines_of_others.emplace_back(source.text);
-  }
+  std::stable_sort(order.begin(), order.end(),
+                   [](const Complaint* a, const Complaint* b) { return before(a->spot, b->spot); });
+  for (const Complaint* complaint : order) others.push_back(complaint->other.value_or(Spot{}));
+  const std::vector<std::size_t> lines_of_others = lines_of(others, sources);
+  std::vector<Lines> walks;
+  for (const Source& source : sources) walks.emplace_back(source.text);
   std::vector<Mistake> out;
   for (const Complaint* complaint : order) {
     Mistake mistake;
     mistake.file = sources[complaint->spot.source].name;
     mistake.path = complaint->path;
     mistake.message = complaint->message;
-    if (complaint->placed) lines[complaint->spot.source].place(mistake, complaint->spot.offset);
+    if (complaint->placed) walks[complaint->spot.source].place(mistake, complaint->spot.offset);
     if (complaint->other) {
-      const Spot other = *complaint->other;
-      mistake.message +=
-          " (the first is in line " + std::to_string(lines_of_others[other.source].line_of(other.offset));
-      mistake.message += other.source == complaint->spot.source ? ")" : " of " + sources[other.source].name + ")";
+      mistake.message += " (the first is in line " + std::to_string(lines_of_others[out.size()]);
+      const std::uint32_t other = complaint->other->source;
+      mistake.message += other == complaint->spot.source ? ")" : " of " + sources[other].name + ")";
     }
     out.push_back(std::move(mistake));
   }

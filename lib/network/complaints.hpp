@@ -56,6 +56,10 @@ class Complaints {
   std::size_t count() const { return all_.size() + unlisted_; }
   /// Whether something at or below this path has been said; true when too much has been said to know.
   bool any_below(const Trail& trail) const;
+  /// The text is too large to be worth a further look; said already.
+  void stop() { stopped_ = true; }
+  bool stopped() const { return stopped_; }
+
   /// No more are listed: what is added now is only counted.
   bool full() const;
 
@@ -71,6 +75,7 @@ class Complaints {
   };
   std::vector<Complaint> all_;
   std::size_t unlisted_ = 0;
+  bool stopped_ = false;
 };
 
 }  // namespace whichwire::json

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <unordered_map>
 
 #include "network/network_shape.hpp"
 #include "network/read_file.hpp"
@@ -47,17 +48,22 @@ std::string suggestion(const Value& object, std::string_view path, const std::st
 }
 
 void overlay(Value& base, Value&& change) {
+  base.members.reserve(base.members.size() + change.members.size());  // keeps the keys where the index sees them
+  std::unordered_map<std::string_view, std::size_t> index;
+  for (std::size_t i = 0; i < base.members.size(); ++i) index.emplace(base.members[i].key, i);
   for (Member& stated : change.members) {
-    const auto same = std::find_if(base.members.begin(), base.members.end(),
-                                   [&](const Member& member) { return member.key == stated.key; });
-    if (same == base.members.end()) {
+    const auto found = index.find(stated.key);
+    if (found == index.end()) {
       base.members.push_back(std::move(stated));
-    } else if (same->value.is(Value::Kind::object) && stated.value.is(Value::Kind::object)) {
-      same->spot = stated.spot;
-      same->value.spot = stated.value.spot;
-      overlay(same->value, std::move(stated.value));
+      continue;
+    }
+    Member& same = base.members[found->second];
+    same.spot = stated.spot;
+    if (same.value.is(Value::Kind::object) && stated.value.is(Value::Kind::object)) {
+      same.value.spot = stated.value.spot;
+      overlay(same.value, std::move(stated.value));
     } else {
-      *same = std::move(stated);
+      same.value = std::move(stated.value);
     }
   }
 }
@@ -68,10 +74,8 @@ class Chain {
 
   std::optional<Value> tree_of(std::uint32_t source) {
     std::optional<Value> tree = json::parse(reading_.sources[source].text, source, reading_.complaints);
-    if (!tree || !is_network(*tree)) return {};
+    if (!tree || !check_network_shape(*tree, reading_.complaints)) return {};
     const Value* const extends = json::find(*tree, "extends");
-    const json::Extent extent = extends == nullptr ? json::Extent::whole : json::Extent::difference;
-    json::check_shape(*tree, network_shape(), {}, extent, reading_.complaints);
     if (extends == nullptr) {
       if (const Member* const remove = json::find_member(*tree, "remove")) {
         say(remove->spot, "remove", "only a file that `extends` another can remove something");
@@ -88,19 +92,6 @@ class Chain {
  private:
   void say(json::Spot spot, std::string_view key, std::string message) {
     reading_.complaints.add(spot, Trail{} / key, std::move(message));
-  }
-
-  bool is_network(const Value& tree) {
-    if (!tree.is(Value::Kind::object)) {
-      reading_.complaints.add(tree.spot, std::string(),
-                              "an object is expected here, not " + std::string(word_for(tree.kind)));
-      return false;
-    }
-    const Value* const format = json::find(tree, "format");
-    if (format == nullptr || !format->is(Value::Kind::text) || format->text == network_format) return true;
-    say(format->spot, "format",
-        "this is " + json::in_quotes(format->text) + ", but a network is " + json::in_quotes(network_format));
-    return false;
   }
 
   /// Reads the file that `extends` names, beside the file of number `source`.

@@ -160,4 +160,34 @@ constexpr Shape root{.kind = Kind::record, .fields = root_fields};
 
 const json::Shape& network_shape() { return root; }
 
+namespace {
+
+bool network_at_all(const json::Value& tree, json::Complaints& complaints) {
+  if (!tree.is(json::Value::Kind::object)) {
+    complaints.add(tree.spot, std::string(), "an object is expected here, not " + std::string(word_for(tree.kind)));
+    return false;
+  }
+  const std::string wanted = json::in_quotes(network_format);
+  const json::Value* const format_value = json::find(tree, "format");
+  if (format_value == nullptr) {
+    if (json::find(tree, "modules") != nullptr || json::find(tree, "extends") != nullptr) return true;
+    complaints.add(tree.spot, std::string(),
+                   "this is no network: it has neither the `format` " + wanted + " nor `modules`");
+    return false;
+  }
+  if (!format_value->is(json::Value::Kind::text) || format_value->text == network_format) return true;
+  complaints.add(format_value->spot, json::Trail{} / "format",
+                 "this is " + json::in_quotes(format_value->text) + "; a network is " + wanted);
+  return false;
+}
+
+}  // namespace
+
+bool check_network_shape(const json::Value& tree, json::Complaints& complaints) {
+  if (!network_at_all(tree, complaints)) return false;
+  const bool differs_only = json::find(tree, "extends") != nullptr;
+  json::check_shape(tree, root, {}, differs_only ? json::Extent::difference : json::Extent::whole, complaints);
+  return true;
+}
+
 }  // namespace whichwire

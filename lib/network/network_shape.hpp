@@ -8,7 +8,11 @@ namespace whichwire {
 
 constexpr std::string_view network_format = "whichwire.network.v1";
 
-/// Of a whole file; its maps may be checked as differences where the file extends another.
+/// Of the tree with all bases merged in.
 const json::Shape& network_shape();
+
+/// Compares the tree of one text with the shape; one that extends another states only what differs.
+/// False when it is no network at all, so that nothing in it is worth a further look.
+bool check_network_shape(const json::Value& tree, json::Complaints& complaints);
 
 }  // namespace whichwire

@@ -75,7 +75,9 @@ class Builder {
   bool key(std::string& key) {
     if (key.size() > limits_.text_bytes) return too_much_text(key.size());
     const Spot spot = token();
-    open_.back()->members.push_back({std::move(key), spot, {}});
+    std::vector<Member>& members = open_.back()->members;
+    if (members.empty()) members.reserve(4);
+    members.push_back({std::move(key), spot, {}});
     awaiting_ = true;
     return true;
   }
@@ -171,26 +173,44 @@ class Builder {
     return false;
   }
 
+  /// Numbers of the members in the order of their keys, equal ones in the order of the text.
+  static std::vector<std::uint32_t> by_key(const std::vector<Member>& members) {
+    std::vector<std::uint32_t> order(members.size());
+    std::iota(order.begin(), order.end(), std::uint32_t{0});
+    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+      const int sign = members[a].key.compare(members[b].key);
+      return sign != 0 ? sign < 0 : a < b;
+    });
+    return order;
+  }
+
   void drop_duplicates() {
     std::vector<Member>& members = open_.back()->members;
-    std::vector<std::size_t> order(members.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return members[a].key < members[b].key; });
-    std::vector<std::size_t> again;
+    if (members.size() < 2) return;
+    const std::vector<std::uint32_t> order = by_key(members);
+    std::vector<bool> again(members.size(), false);
     std::size_t first = 0;
     for (std::size_t i = 1; i < order.size(); ++i) {
       if (members[order[i]].key != members[order[first]].key) {
         first = i;
         continue;
       }
-      const Member& twice = members[order[i]];
-      complaints_.add(twice.spot, joined(path(), twice.key),
-                      "the key " + in_quotes(twice.key) + " stands twice in one object", members[order[first]].spot);
-      again.push_back(order[i]);
+      again[order[i]] = true;
+      say_duplicate(members[order[i]], members[order[first]]);
     }
-    std::sort(again.rbegin(), again.rend());
-    for (const std::size_t i : again) members.erase(members.begin() + static_cast<std::ptrdiff_t>(i));
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < members.size(); ++i) {
+      if (again[i]) continue;
+      if (kept != i) members[kept] = std::move(members[i]);
+      ++kept;
+    }
+    members.erase(members.begin() + static_cast<std::ptrdiff_t>(kept), members.end());
+  }
+
+  void say_duplicate(const Member& twice, const Member& first) {
+    if (complaints_.full()) return complaints_.add(twice.spot, std::string(), std::string());
+    complaints_.add(twice.spot, joined(path(), twice.key),
+                    "the key " + in_quotes(twice.key) + " stands twice in one object", first.spot);
   }
 
   static std::string joined(std::string path, std::string_view key) {

@@ -13,7 +13,7 @@ bool worth_building(const json::Value& tree, const Draft& draft) {
   for (const std::string_view key : {"modules", "buses"}) {
     if (json::members_in(tree, key).empty()) return false;
   }
-  return !draft.complaints.full();
+  return !draft.complaints.full() && !draft.complaints.stopped();
 }
 
 void build(Draft& draft) {

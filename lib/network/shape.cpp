@@ -92,8 +92,8 @@ class Walker {
     for (std::size_t i = 0; i < text.size(); ++characters) {
       const utf8::Character character = utf8::at(text, i);
       const bool blank = utf8::blank(character.code);
-      const std::string shown = in_quotes(std::string_view(text).substr(i, character.length));
       if (!character.valid || utf8::harmful(character.code)) {
+        const std::string shown = in_quotes(std::string_view(text).substr(i, character.length));
         return complaints_.add(spot, trail, "the character " + shown + " does not belong in a text");
       }
       if (shape.kind == Shape::Kind::id && (blank || character.code == '/' || character.code == ':')) {
@@ -103,11 +103,10 @@ class Walker {
       i += character.length;
     }
     if (!something) return complaints_.add(spot, trail, "this text is empty");
-    if (characters > shape.most) {
-      complaints_.add(spot, trail,
-                      "this text has " + std::to_string(characters) + " characters; at most " +
-                          std::to_string(shape.most) + " are read");
-    }
+    if (characters <= shape.most) return;
+    complaints_.add(spot, trail,
+                    "this text has " + std::to_string(characters) + " characters; at most " +
+                        std::to_string(shape.most) + " are read");
   }
 
   void walk_word(const Value& value, const Shape& shape, const Trail& trail) {
@@ -135,6 +134,7 @@ class Walker {
     if (count > shape.most) {
       say(value, trail,
           "there are " + std::to_string(count) + " entries here; at most " + std::to_string(shape.most) + " are read");
+      complaints_.stop();
       return false;
     }
     if (count < shape.least && extent == Extent::whole) {
@@ -199,6 +199,7 @@ class Walker {
   }
 
   void unknown_key(const Member& member, const Shape& shape, const Trail& trail) {
+    if (complaints_.full()) return complaints_.add(member.spot, trail, std::string());
     std::vector<std::string> known;
     for (const Field& field : shape.fields) known.emplace_back(field.key);
     std::string hint = did_you_mean(member.key, known);

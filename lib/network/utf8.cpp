@@ -56,9 +56,15 @@ Character at(std::string_view text, std::size_t at) {
   return {code, size, true};
 }
 
-bool harmful(char32_t code) { return within(harmful_ranges, code); }
+bool harmful(char32_t code) {
+  if (code >= 0x20 && code < 0x7f) return false;  // nearly always
+  return within(harmful_ranges, code);
+}
 
-bool blank(char32_t code) { return within(blank_ranges, code); }
+bool blank(char32_t code) {
+  if (code > 0x20 && code < 0x7f) return false;
+  return within(blank_ranges, code);
+}
 
 int columns_of(char32_t code) {
   if (code < 0x300) return 1;
