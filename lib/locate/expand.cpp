@@ -11,13 +11,6 @@ namespace {
 
 double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
 
-/// A bound of the mass of sets drawn from candidates with total log1p(odds) `odds` and `gain` in all: either no
-/// improvement is counted twice and each set gets all of it, or each candidate counts what it improves.
-double bound_of(double gain, double odds, double product) {
-  const double sum = odds <= 0 ? 0.0 : log1p_exp(gain + log_minus_one(odds));
-  return std::min(sum, product);
-}
-
 }  // namespace
 
 std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
@@ -26,22 +19,17 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   if (contexts_.size() <= depth_) contexts_.emplace_back(problem_, together_);
   Context& context = contexts_[depth_];
   context.look(chosen, free);
-  double odds = 0, product = 0, hidden = 0;
+  double hidden = 0;
   for (const Prospect& prospect : context.prospects()) {
-    const double own = problem_.log_odds[prospect.candidate];
-    if (prospect.hidden) {
-      hidden += log1p_exp(own);
-      continue;
-    }
-    odds += log1p_exp(own);
-    product += log1p_exp(own + prospect.gain);
+    if (prospect.hidden) hidden += log1p_exp(problem_.log_odds[prospect.candidate]);
   }
-  left_out = hidden + bound_of(context.total_gain(), odds, product);
+  const auto ceiling = ceiling_of(context);
+  left_out = hidden + ceiling.whole();
   if (left_out < threshold || nodes_ > most_nodes_) return nullptr;
 
   auto node = std::make_unique<Both>();
   soften(context);
-  const double pruned = prune(context, threshold - hidden);
+  const double pruned = prune(context, ceiling, threshold - hidden);
   take_hidden(context, *node);
   auto parts = split(context);
   double slack = 0;
@@ -97,36 +85,40 @@ void Expander::soften(Context& context) const {
   }
 }
 
-/// Leaves out candidates that lose too much: every set with one of them loses at least the largest of their losses.
-/// Returns the log of a bound of the mass of all such sets.
-double Expander::prune(Context& context, double threshold) const {
+Ceiling Expander::ceiling_of(const Context& context) const {
+  std::vector<Ceiling::Entry> entries;
+  for (const Prospect& prospect : context.prospects()) {
+    if (!prospect.hidden) entries.push_back({problem_.log_odds[prospect.candidate], &prospect});
+  }
+  return {problem_, context, std::move(entries)};
+}
+
+/// Leaves out candidates that lose too much, the worst first: a set with one of them weighs at most its own worth times
+/// the ceiling of all others. Returns the log of a bound of the mass of all such sets.
+double Expander::prune(Context& context, const Ceiling& ceiling, double threshold) const {
   const auto& prospects = context.prospects();
-  std::vector<std::uint32_t> order;
-  double odds = 0;
-  const auto worth = [&](std::uint32_t i) {
-    return problem_.log_odds[prospects[i].candidate] - prospects[i].penalty;
+  struct Worth {
+    std::uint32_t prospect;
+    double log;
   };
-  for (std::uint32_t i = 0; i < prospects.size(); ++i) {
-    if (prospects[i].hidden) continue;
-    order.push_back(i);
-    odds += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+  std::vector<Worth> worths;
+  for (std::uint32_t i = 0, k = 0; i < prospects.size(); ++i) {
+    if (!prospects[i].hidden) worths.push_back({i, ceiling.own(k++) - prospects[i].penalty});
   }
-  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return worth(a) < worth(b); });
+  std::stable_sort(worths.begin(), worths.end(), [](const Worth& a, const Worth& b) { return a.log < b.log; });
   std::vector<std::uint8_t> kept(prospects.size(), 1);
+  const double all = ceiling.all_blocks();
   double sum = -INFINITY;
-  bool any = false;
-  for (const auto i : order) {
-    const double more = log_sum(sum, worth(i));
-    if (context.total_gain() + odds + more >= threshold) break;
+  for (const Worth& worth : worths) {
+    const double more = log_sum(sum, worth.log);
+    if (all + more >= threshold) break;
     sum = more;
-    kept[i] = 0;
-    any = true;
+    kept[worth.prospect] = 0;
   }
-  if (!any) return -INFINITY;
-  const double bound = context.total_gain() + odds + sum;
+  if (std::isinf(sum)) return -INFINITY;
   context.restrict_to(kept);
   soften(context);
-  return bound;
+  return all + sum;
 }
 
 void Expander::take_hidden(Context& context, Both& node) const {
@@ -153,7 +145,7 @@ bool Expander::minor(const Context& context, const Prospect& prospect, const std
                      [&](const Raised& raised) { return context.only_gets_worse(raised.question); });
 }
 
-std::vector<Part> Expander::split(Context& context) const {
+std::vector<Part> Expander::split(const Context& context) const {
   const auto& prospects = context.prospects();
   const auto count = static_cast<std::uint32_t>(prospects.size());
   std::uint32_t groups = 0;
@@ -177,29 +169,21 @@ std::vector<Part> Expander::split(Context& context) const {
   }
   std::vector<std::uint32_t> part_of(rank.size(), count);
   std::vector<Part> parts;
-  std::vector<double> odds, product;
   for (std::uint32_t i = 0; i < count; ++i) {
     const auto root = sets.find_set(i);
     if (part_of[root] == count) {
       part_of[root] = static_cast<std::uint32_t>(parts.size());
       parts.emplace_back();
-      odds.push_back(0);
-      product.push_back(0);
     }
     const auto at = part_of[root];
     (minor(context, prospects[i], stirred) ? parts[at].minor : parts[at].active).push_back(i);
-    odds[at] += log1p_exp(problem_.log_odds[prospects[i].candidate]);
-    product[at] += log1p_exp(problem_.log_odds[prospects[i].candidate] + prospects[i].gain);
   }
-  for (std::uint32_t o = 0; o < observations; ++o) {
-    const auto root = sets.find_set(count + o);
-    if (part_of[root] == count || root == count + o) continue;
-    parts[part_of[root]].gain += std::max(0.0, context.at_best(o, Level::up));
-  }
-  for (std::size_t p = 0; p < parts.size(); ++p) {
-    parts[p].bound = bound_of(parts[p].gain, odds[p], product[p]);
-    std::stable_sort(parts[p].active.begin(), parts[p].active.end(),
-                     [&](std::uint32_t a, std::uint32_t b) { return prospects[a].ratio > prospects[b].ratio; });
+  for (Part& part : parts) {
+    std::vector<Ceiling::Entry> entries;
+    for (const auto* members : {&part.active, &part.minor}) {
+      for (const auto i : *members) entries.push_back({problem_.log_odds[prospects[i].candidate], &prospects[i]});
+    }
+    part.bound = Ceiling(problem_, context, std::move(entries)).whole();
   }
   return parts;
 }
@@ -218,7 +202,7 @@ std::vector<Alike> Expander::merge(const Context& context, const std::vector<std
       continue;
     }
     if (plain) class_of[signature] = static_cast<std::uint32_t>(classes.size());
-    classes.push_back({{i}, problem_.log_odds[prospect.candidate], prospect.ratio, prospect.hope, prospect.gain});
+    classes.push_back({{i}, problem_.log_odds[prospect.candidate], prospect.ratio, prospect.hope});
   }
   for (auto& alike : classes) {
     if (alike.members.size() == 1) continue;
@@ -236,24 +220,20 @@ std::vector<Alike> Expander::merge(const Context& context, const std::vector<std
 Choice Expander::choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold) {
   const auto& prospects = context.prospects();
   const auto classes = merge(context, part.active);
-  double minor_odds = 0;
   std::vector<Candidate> minors;
+  std::vector<Ceiling::Entry> entries;
+  for (const auto& alike : classes) entries.push_back({alike.log_odds, &prospects[alike.members.front()]});
   for (const auto i : part.minor) {
     minors.push_back(prospects[i].candidate);
-    minor_odds += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+    entries.push_back({problem_.log_odds[prospects[i].candidate], &prospects[i]});
   }
-  // Bounds of what may come after each class, summed from the end.
-  std::vector<double> odds(classes.size() + 1, minor_odds), product(classes.size() + 1, minor_odds);
-  for (std::size_t k = classes.size(); k-- > 0;) {
-    odds[k] = odds[k + 1] + log1p_exp(classes[k].log_odds);
-    product[k] = product[k + 1] + log1p_exp(classes[k].log_odds + classes[k].gain);
-  }
+  const Ceiling ceiling(problem_, context, std::move(entries));
   Choice choice;
   double missing = -INFINITY;
   const double base = together_.log_weight(chosen);
   std::vector<Candidate> free;
   for (std::size_t k = 0; k < classes.size(); ++k) {
-    double left_out = classes[k].hope + bound_of(part.gain, odds[k + 1], product[k + 1]);
+    double left_out = classes[k].hope + ceiling.after(k);
     if (left_out < threshold) {
       missing = log_sum(missing, left_out);
       continue;

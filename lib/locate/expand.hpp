@@ -1,7 +1,7 @@
 // One node of the search after another: bounds it, splits it into independent parts, expands the parts.
 #pragma once
 
-#include "locate/context.hpp"
+#include "locate/ceiling.hpp"
 #include "locate/tree.hpp"
 
 #include <deque>
@@ -12,14 +12,13 @@ namespace whichwire::search {
 struct Part {
   std::vector<std::uint32_t> active;  ///< most promising first
   std::vector<std::uint32_t> minor;
-  double gain = 0;                    ///< all improvements its members can bring
   double bound = 0;                   ///< log upper bound of its mass
 };
 
 /// Candidates alike in every context of a node.
 struct Alike {
   std::vector<std::uint32_t> members;  ///< prospects
-  double log_odds = 0, ratio = 0, hope = 0, gain = 0;
+  double log_odds = 0, ratio = 0, hope = 0;
 };
 
 class Expander {
@@ -35,10 +34,11 @@ class Expander {
   std::size_t nodes() const { return nodes_; }
 
  private:
+  Ceiling ceiling_of(const Context& context) const;
   void soften(Context& context) const;
-  double prune(Context& context, double threshold) const;
+  double prune(Context& context, const Ceiling& ceiling, double threshold) const;
   void take_hidden(Context& context, Both& node) const;
-  std::vector<Part> split(Context& context) const;
+  std::vector<Part> split(const Context& context) const;
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
   bool add_minors(const Context& context, const Part& part, double threshold, Both& node, double& slack) const;

@@ -11,16 +11,16 @@ namespace {
 using json::Trail;
 using json::Value;
 
-Protocol protocol_of(const std::string& word) {
+std::optional<Protocol> protocol_of(const std::string& word) {
   for (std::uint8_t i = 0; i <= static_cast<std::uint8_t>(Protocol::ethernet_t1); ++i) {
     if (word == word_for(static_cast<Protocol>(i))) return static_cast<Protocol>(i);
   }
-  return Protocol::can_hs;
+  return {};
 }
 
 void refuse_low_line(Draft& draft, const Bus& bus, const Value& pins, const Trail& trail) {
   const Value* const low = json::find(pins, "low");
-  if (low == nullptr || lines_of(bus.protocol) == 2) return;
+  if (low == nullptr || lines_of(bus.protocol) == 2) return;  // an unknown protocol counts as two lines
   draft.say(low->spot, trail / "low",
             "a " + std::string(word_for(bus.protocol)) + " bus has a single line, `high`; it has no low one");
 }
@@ -91,7 +91,10 @@ void build_terminators(Draft& draft, Bus& bus, const Value& value, const Trail& 
   for (const Value& item : json::items_in(value, "terminators")) {
     const Trail one = list / i++;
     const Value* const at = json::find(item, "at");
-    if (at == nullptr || at->text.empty()) continue;
+    if (at == nullptr || at->text.empty()) {
+      bus.terminators.push_back({});  // keeps the numbers those of the text
+      continue;
+    }
     const auto [first, fresh] = seen.try_emplace(at->text, at->spot);
     if (!fresh)
       draft.complaints.add(at->spot, one / "at", "there is a terminator at " + json::in_quotes(at->text) + " already",
@@ -105,7 +108,7 @@ void build_commander(Draft& draft, Bus& bus, const Value& value, const Trail& tr
   const json::Member* const commander = json::find_member(value, "commander");
   if (commander == nullptr) return;
   bus.commander = draft.ids.find(Ids::Sort::module, commander->value, trail / "commander");
-  if (bus.protocol == Protocol::lin) return;
+  if (bus.protocol == Protocol::lin || !draft.protocol_known.back()) return;
   draft.say(commander->spot, trail / "commander",
             "only a lin bus has a commander, and this one is " + std::string(word_for(bus.protocol)));
 }
@@ -152,7 +155,9 @@ void build_buses(Draft& draft) {
     Bus bus;
     bus.id = member->key;
     bus.name = json::text_in(value, "name");
-    bus.protocol = protocol_of(json::text_in(value, "protocol"));
+    const std::optional<Protocol> protocol = protocol_of(json::text_in(value, "protocol"));
+    bus.protocol = protocol.value_or(Protocol::can_hs);
+    draft.protocol_known.push_back(protocol.has_value());
     bus.bit_rate = json::whole_in(value, "bit_rate").value_or(0);
     bus.called = json::texts_in(value, "called");
     const Trail segments = trail / "segments";

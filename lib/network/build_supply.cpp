@@ -45,11 +45,11 @@ void refuse_loops(Draft& draft) {
       const Trail root;
       const Trail all = root / "feeds";
       const Trail one = all / member.key;
-      std::string loop;
+      std::string loop = json::in_quotes(feeds[last].id);
       for (std::size_t i = feeds[last].from; i != last; i = feeds[i].from)
-        loop += json::in_quotes(feeds[i].id) + " from ";
+        loop += " from " + json::in_quotes(feeds[i].id);
       draft.say(from == nullptr ? member.spot : from->spot, one / "from",
-                "this closes a loop of feeds: " + loop + json::in_quotes(feeds[last].id) +
+                "feeds go in a circle: " + loop + " from " + json::in_quotes(feeds[last].id) +
                     "; each must come from the battery in the end");
       feeds[last].from = nowhere;
     }

@@ -40,6 +40,9 @@ class Ends {
   std::vector<End> all_;
 };
 
+// A mistake in one of these says nothing about what is wired to what.
+constexpr std::string_view harmless_keys[] = {"name", "bit_rate", "called", "lines", "terminators", "commander"};
+
 std::string listed(const Network& network, const std::vector<End>& ends) {
   constexpr std::size_t most = 5;
   std::string out;
@@ -54,7 +57,7 @@ class Wiring {
   explicit Wiring(Draft& draft) : draft_(draft), network_(draft.network) {
     for (const Bus& bus : network_.buses) {
       ends_.emplace_back(bus);
-      doubtful_.push_back(draft_.complaints.any_below(buses_ / bus.id));
+      doubtful_.push_back(draft_.complaints.any_below(buses_ / bus.id, harmless_keys));
     }
   }
 
@@ -108,7 +111,7 @@ class Wiring {
     const Trail list = one / "terminators";
     const std::vector<json::Value>& items = json::items_in(member(b).value, "terminators");
     for (std::size_t i = 0; i < bus.terminators.size(); ++i) {
-      if (ends_[b].has(bus.terminators[i].at)) continue;
+      if (ends_[b].has(bus.terminators[i].at) || bus.terminators[i].at == End{}) continue;
       const Trail here = list / i;
       draft_.say(json::find(items[i], "at")->spot, here / "at",
                  json::in_quotes(id_of(network_, bus.terminators[i].at)) +
@@ -208,6 +211,7 @@ class Wiring {
   void check_modules() {
     if (std::find(doubtful_.begin(), doubtful_.end(), true) != doubtful_.end()) return;
     for (std::size_t m = 0; m < network_.modules.size(); ++m) {
+      if (draft_.complaints.any_at(draft_.modules[m]->spot)) continue;  // its id is wrong
       const auto there = [&](const Ends& ends) { return ends.has({End::Kind::module, m}); };
       if (std::any_of(ends_.begin(), ends_.end(), there)) continue;
       draft_.say(draft_.modules[m]->spot, modules_ / network_.modules[m].id,

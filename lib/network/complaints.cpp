@@ -121,14 +121,21 @@ std::string Trail::text() const {
   return out + cut(key, longest_quoted);
 }
 
-bool Complaints::any_below(const Trail& trail) const {
+bool Complaints::any_below(const Trail& trail, std::span<const std::string_view> harmless) const {
   if (all_.empty()) return false;
-  const std::string path = trail.text();
-  return full() || std::any_of(all_.begin(), all_.end(), [&](const Complaint& complaint) {
-           const std::string_view said = complaint.path;
-           return said.starts_with(path) &&
-                  (said.size() == path.size() || said[path.size()] == '.' || said[path.size()] == '[');
-         });
+  const auto leads_below = [](std::string_view said, std::string_view path) {
+    return said.starts_with(path) &&
+           (said.size() == path.size() || said[path.size()] == '.' || said[path.size()] == '[');
+  };
+  const auto matters = [&](const Complaint& complaint) {
+    const auto lies_below = [&](std::string_view key) { return leads_below(complaint.path, (trail / key).text()); };
+    return leads_below(complaint.path, trail.text()) && std::none_of(harmless.begin(), harmless.end(), lies_below);
+  };
+  return full() || std::any_of(all_.begin(), all_.end(), matters);
+}
+
+bool Complaints::any_at(Spot spot) const {
+  return std::any_of(all_.begin(), all_.end(), [&](const Complaint& complaint) { return complaint.spot == spot; });
 }
 
 bool Complaints::full() const { return all_.size() >= most_listed; }

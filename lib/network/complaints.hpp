@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -54,8 +55,11 @@ class Complaints {
 
   bool empty() const { return all_.empty(); }
   std::size_t count() const { return all_.size() + unlisted_; }
-  /// Whether something at or below this path has been said; true when too much has been said to know.
-  bool any_below(const Trail& trail) const;
+  /// Whether something at or below this path has been said, but for what lies below its `harmless` keys;
+  /// true when too much has been said to know.
+  bool any_below(const Trail& trail, std::span<const std::string_view> harmless = {}) const;
+  /// Whether something at exactly this place has been said.
+  bool any_at(Spot spot) const;
   /// The text is too large to be worth a further look; said already.
   void stop() { stopped_ = true; }
   bool stopped() const { return stopped_; }

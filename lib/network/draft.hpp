@@ -15,6 +15,7 @@ struct Draft {
   Network network;
   Ids ids;
   std::vector<const json::Member*> modules, buses, feeds;  ///< beside the network's vectors
+  std::vector<bool> protocol_known;                        ///< by bus; an unknown one stands as can_hs
 
   Draft(const json::Value& tree, json::Complaints& said) : root(tree), complaints(said), ids(said) {}
 

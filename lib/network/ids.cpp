@@ -69,6 +69,8 @@ void Ids::say_unknown(std::string_view id, std::string_view what, std::initializ
     const auto& more = known_[static_cast<std::size_t>(sort)];
     known.insert(known.end(), more.begin(), more.end());
   }
+  if (sorts.size() > 1) known.emplace_back(connector_id);  // an end
+  if (*sorts.begin() == Sort::feed) known.emplace_back(battery_id);
   const Entry* const other = look_up(id);
   const std::string hint =
       other != nullptr ? "; it is a " + std::string(word_for(other->sort)) : json::did_you_mean(id, known);

@@ -20,7 +20,7 @@ constexpr Shape volts{.kind = Kind::number, .low = 0, .high = 60, .above_low = t
 constexpr Shape amps{.kind = Kind::number, .low = 0, .high = 2'000, .above_low = true};
 constexpr Shape metres{.kind = Kind::number, .low = 0, .high = 1'000, .above_low = true};
 constexpr Shape square_millimetres{.kind = Kind::number, .low = 0, .high = 500, .above_low = true};
-constexpr Shape bits_per_second{.kind = Kind::whole, .low = 100, .high = 2'000'000'000};
+constexpr Shape bits_per_second{.kind = Kind::whole, .low = 1'000, .high = 2'000'000'000};
 constexpr Shape source_address{.kind = Kind::whole, .low = 0, .high = 255};
 constexpr Shape year{.kind = Kind::whole, .low = 1900, .high = 2100};
 

@@ -24,6 +24,12 @@ struct Observation {
   bool abnormal = false;                             ///< more likely under some fault than under none
 };
 
+/// What a scan says, and what makes it doubtful, in sentences.
+struct Evidence {
+  std::vector<Observation> observations;
+  std::vector<std::string> doubts;
+};
+
 /// Probability that something is so, with the certified slack: the true value lies in [low, high].
 struct Interval {
   double low = 0, high = 0;
@@ -52,6 +58,8 @@ struct Verdict {
   std::string headline;
 };
 
+/// An explanation stands for all sets of faults whose listed part predicts the same levels for all evidence. Faults that
+/// can account for nothing abnormal that was seen are not listed: they are summed out of every explanation.
 struct Ranking {
   std::vector<Observation> evidence;
   std::vector<Explanation> explanations;    ///< most probable first
@@ -65,8 +73,8 @@ struct LocateOptions {
   std::size_t most_explanations = 1000;     ///< never list more
 };
 
-/// The evidence of a scan, in the network's terms.
-std::vector<Observation> evidence_of(const Network&, const Scan&);
+/// The evidence of a scan, in the network's terms. Names that the network does not know are passed over here.
+Evidence evidence_of(const Effects&, const Scan&);
 
 /// The exact ranking of the faults of `faults` over a scan.
 Ranking locate(const Effects&, const std::vector<Fault>& faults, const Scan&, const LocateOptions& = {});

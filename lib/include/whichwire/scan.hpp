@@ -23,17 +23,20 @@ struct CodeSeen {
   std::string text;                     ///< the words beside it
   std::string misses;                   ///< module id or role that a sentence says is missed; else empty
   std::optional<double> volts;          ///< supply in the snapshot
+  friend bool operator==(const CodeSeen&, const CodeSeen&) = default;
 };
 
 struct ModuleSeen {
   std::string module;                   ///< as written; resolved to an id where the network knows it
   Answer answer = Answer::not_polled;
   std::vector<CodeSeen> codes;
+  friend bool operator==(const ModuleSeen&, const ModuleSeen&) = default;
 };
 
 struct FunctionSeen {
   std::string function;
   bool works = true;
+  friend bool operator==(const FunctionSeen&, const FunctionSeen&) = default;
 };
 
 struct Scan {
@@ -45,6 +48,7 @@ struct Scan {
   bool tool_has_own_battery = false;    ///< the tester works without the connector's supply
   std::vector<ModuleSeen> modules;
   std::vector<FunctionSeen> functions;
+  friend bool operator==(const Scan&, const Scan&) = default;
 };
 
 /// What became of one line of pasted text.

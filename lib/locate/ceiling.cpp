@@ -1,0 +1,146 @@
+#include "locate/ceiling.hpp"
+
+#include "locate/tree.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace whichwire::search {
+namespace {
+
+double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
+
+}  // namespace
+
+Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries)
+    : problem_(problem), context_(context), entries_(std::move(entries)) {
+  gain_.assign(problem.observations(), 0);
+  block_at_.assign(problem.observations(), 0);
+  entries_at_.resize(problem.observations());
+  improves_.resize(entries_.size());
+  alone_.assign(entries_.size(), 0);
+  for (std::uint32_t k = 0; k < entries_.size(); ++k) {
+    if (entries_[k].prospect->gain <= 0) continue;
+    context.visit_reach(*entries_[k].prospect, [&](std::uint32_t observation) {
+      const double gain = std::max(0.0, context.at_best(observation, Level::up));
+      if (gain == 0 || (!entries_at_[observation].empty() && entries_at_[observation].back() == k)) return;
+      gain_[observation] = gain;
+      entries_at_[observation].push_back(k);
+      improves_[k].push_back(observation);
+      alone_[k] += gain;
+    });
+  }
+  form_blocks();
+  sum_up();
+}
+
+void Ceiling::form_blocks() {
+  std::vector<std::uint32_t> order;
+  for (std::uint32_t k = 0; k < entries_.size(); ++k) {
+    if (improves_[k].size() > 1 && own(k) > 0) order.push_back(k);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return alone_[a] > alone_[b]; });
+  constexpr std::size_t most_tries = 64;
+  std::size_t tries = 0;
+  for (const auto seed : order) {
+    if (own(seed) <= 0) continue;  // what it improves has gone into blocks meanwhile
+    std::vector<std::uint32_t> free;
+    for (const auto observation : improves_[seed]) {
+      if (block_at_[observation] == 0) free.push_back(observation);
+    }
+    if (free.size() < 2 || ++tries > most_tries) continue;
+    if (worth_a_block(free)) join_block(free);
+  }
+}
+
+/// Whether moving the observations' g from v to u lowers the bound.
+bool Ceiling::worth_a_block(const std::vector<std::uint32_t>& observations) {
+  static thread_local std::vector<double> overlap;
+  static thread_local std::vector<std::uint32_t> touched;
+  overlap.resize(std::max(overlap.size(), entries_.size()), 0);
+  double price = 0, saved = 0;
+  for (const auto observation : observations) {
+    price += gain_[observation];
+    for (const auto k : entries_at_[observation]) {
+      if (overlap[k] == 0) touched.push_back(k);
+      overlap[k] += gain_[observation];
+    }
+  }
+  for (const auto k : touched) {
+    saved += log1p_exp(own(k)) - log1p_exp(own(k) - overlap[k]);
+    overlap[k] = 0;
+  }
+  touched.clear();
+  return saved > price;
+}
+
+void Ceiling::join_block(const std::vector<std::uint32_t>& observations) {
+  block_gain_.push_back(0);
+  const auto block = static_cast<std::uint32_t>(block_gain_.size());
+  std::vector<std::uint32_t> meets;  // blocks that a candidate of this one touches as well become part of it
+  for (const auto observation : observations) {
+    block_at_[observation] = block;
+    for (const auto k : entries_at_[observation]) alone_[k] -= gain_[observation];
+  }
+  for (const auto observation : observations) {
+    for (const auto k : entries_at_[observation]) {
+      for (const auto other : improves_[k]) {
+        if (block_at_[other] != 0 && block_at_[other] != block) meets.push_back(block_at_[other]);
+      }
+    }
+  }
+  std::sort(meets.begin(), meets.end());
+  meets.erase(std::unique(meets.begin(), meets.end()), meets.end());
+  if (meets.empty()) return;
+  for (auto& at : block_at_) {
+    if (std::binary_search(meets.begin(), meets.end(), at)) at = block;
+  }
+}
+
+void Ceiling::sum_up() {
+  for (std::size_t o = 0; o < block_at_.size(); ++o) {
+    if (block_at_[o] != 0) block_gain_[block_at_[o] - 1] += gain_[o];
+  }
+  block_sum_.assign(block_gain_.size(), {});
+  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
+    if (block_gain_[b] > 0) block_sum_[b].assign(entries_.size() + 1, 0);
+  }
+  free_sum_.assign(entries_.size() + 1, 0);
+  for (std::size_t k = entries_.size(); k-- > 0;) {
+    free_sum_[k] = free_sum_[k + 1];
+    for (auto& sum : block_sum_) {
+      if (!sum.empty()) sum[k] = sum[k + 1];
+    }
+    std::uint32_t block = 0;
+    for (const auto observation : improves_[k]) block = std::max(block, block_at_[observation]);
+    (block == 0 ? free_sum_ : block_sum_[block - 1])[k] += log1p_exp(own(k));
+  }
+}
+
+double Ceiling::bound(std::size_t from, const Prospect* without) const {
+  static thread_local std::vector<double> taken;
+  taken.assign(block_gain_.size(), 0);
+  if (without != nullptr && without->gain > 0) {
+    // What the first member improves is in its own weight already; whatever more can be had there stays open.
+    for (const auto& [observation, level] : without->raises) {
+      if (block_at_[observation] == 0 || level <= context_.floor(observation)) continue;
+      taken[block_at_[observation] - 1] += std::max(0.0, context_.at_best(observation, level));
+    }
+  }
+  double bound = free_sum_[from];
+  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
+    if (block_gain_[b] <= 0 || block_sum_[b][from] <= 0) continue;
+    bound += log1p_exp(std::max(0.0, block_gain_[b] - taken[b]) + log_minus_one(block_sum_[b][from]));
+  }
+  return bound;
+}
+
+double Ceiling::all_blocks() const {
+  double bound = free_sum_.front();
+  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
+    if (block_gain_[b] > 0) bound += block_gain_[b] + block_sum_[b].front();
+  }
+  return bound;
+}
+
+}  // namespace whichwire::search

@@ -1,0 +1,54 @@
+// An upper bound of the mass of all sets drawn from some candidates.
+//
+// Let an observation that can still improve bring at most the log factor g. Split g = u + v. Then a set T weighs at most
+// exp(sum of u) * product over its members f of odds(f) * exp(sum of v that f may improve), since an improved
+// observation has at least one member on it. All of g in u suits observations that a few candidates explain many of at
+// once: nothing is counted twice. All of g in v suits those that stand alone: the price of explaining each is counted.
+// Observations that share such a candidate form a block; the u of a block comes only with a member that touches it.
+#pragma once
+
+#include "locate/context.hpp"
+
+namespace whichwire::search {
+
+class Ceiling {
+ public:
+  struct Entry {
+    double log_odds;
+    const Prospect* prospect;
+  };
+
+  /// `entries` in the order in which sets are split by their first member.
+  Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries);
+
+  /// Log bound of the mass of all sets.
+  double whole() const { return bound(0, nullptr); }
+
+  /// Log bound of what the entries after `k` can add to a set that has entry `k`.
+  double after(std::size_t k) const { return bound(k + 1, entries_[k].prospect); }
+
+  /// Log bound in which all blocks count, and the v of one entry: for bounds of sets that contain it.
+  double all_blocks() const;
+  double own(std::size_t k) const { return entries_[k].log_odds + alone_[k]; }
+
+ private:
+  void form_blocks();
+  bool worth_a_block(const std::vector<std::uint32_t>& observations);
+  void join_block(const std::vector<std::uint32_t>& observations);
+  void sum_up();
+  double bound(std::size_t from, const Prospect* without) const;
+
+  const Problem& problem_;
+  const Context& context_;
+  std::vector<Entry> entries_;
+  std::vector<std::vector<std::uint32_t>> improves_;   ///< by entry: observations
+  std::vector<double> alone_;                          ///< by entry: sum of v
+  std::vector<double> gain_;                           ///< by observation: g
+  std::vector<std::vector<std::uint32_t>> entries_at_; ///< by observation
+  std::vector<std::uint32_t> block_at_;                ///< by observation: 0 none, else block + 1
+  std::vector<double> block_gain_;
+  std::vector<std::vector<double>> block_sum_;         ///< by block: sum of log1p from each entry on
+  std::vector<double> free_sum_;                       ///< of entries in no block
+};
+
+}  // namespace whichwire::search

@@ -1,0 +1,15 @@
+// How likely each thing that a scan can show is at each level: the table likelihood.csv.
+// Tested by tests/locate/evidence.cpp.
+#pragma once
+
+#include <whichwire/findings.hpp>
+
+#include <array>
+#include <string_view>
+
+namespace whichwire {
+
+/// Natural logs by level. Throws std::logic_error for a row that the table does not have.
+const std::array<double, level_count>& log_likelihood_of(std::string_view seen);
+
+}  // namespace whichwire

@@ -1,0 +1,140 @@
+// The main job: evidence, problem, search, and the ranking read from its tree.
+// Tested by tests/locate, tests/differential and the samples.
+#include "locate/list.hpp"
+#include "locate/network_problem.hpp"
+#include "locate/search.hpp"
+#include "locate/verdict_class.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace whichwire {
+namespace {
+
+using search::Candidate;
+
+/// Alternatives of one line are cut off here; a line of thousands helps nobody.
+constexpr std::size_t most_alike = 200;
+/// An observation counts as contradicted when the explanation makes it this many times less likely than no fault does.
+constexpr double contradiction = 3.0;
+
+struct Line {
+  double mass = 0;
+  std::vector<std::pair<double, std::vector<Candidate>>> sets;  ///< log weight, members
+};
+
+class RankingMaker {
+ public:
+  RankingMaker(const NetworkProblem& made, const std::vector<Fault>& faults, const Network& network)
+      : made_(made), faults_(faults), network_(network) {}
+
+  void make(const search::Found& found, const LocateOptions& options, Ranking& ranking) {
+    const auto sets = list_sets(made_.problem, *found.root, 1 - options.outside / 2, 4 * options.most_explanations);
+    std::map<std::vector<Level>, Line> lines;
+    for (const auto& set : sets) enter(set, found.root->low, lines);
+    const double low_share = 1 / (1 + found.root->slack);
+    for (auto& [levels, line] : lines) ranking.explanations.push_back(explain(levels, line, ranking.evidence, low_share));
+    std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(), [](const auto& a, const auto& b) {
+      return a.probability.low > b.probability.low;
+    });
+    if (ranking.explanations.size() > options.most_explanations) ranking.explanations.resize(options.most_explanations);
+    double listed = 0;
+    for (const auto& explanation : ranking.explanations) listed += explanation.probability.low;
+    // Rounding of a sum of a thousand doubles stays far below this margin.
+    ranking.outside = std::clamp(1 - listed + 1e-12, 0.0, 1.0);
+    for (auto& explanation : ranking.explanations) {
+      explanation.probability.high = std::min(1.0, explanation.probability.low + ranking.outside);
+    }
+    add_marginals(found, ranking);
+  }
+
+ private:
+  void enter(const search::ListedSet& set, double total, std::map<std::vector<Level>, Line>& lines) const {
+    std::vector<Candidate> first;
+    for (const auto& members : set.classes) first.push_back(members.front());
+    Line& line = lines[made_.levels(first)];
+    line.mass += std::exp(set.log_weight - total);
+    spread(set, 0, {}, line);
+  }
+
+  /// The sets that a listed set stands for, one member of each class.
+  void spread(const search::ListedSet& set, std::size_t at, std::vector<Candidate> members, Line& line) const {
+    if (line.sets.size() >= most_alike) return;
+    if (at == set.classes.size()) {
+      double weight = set.log_weight;
+      for (std::size_t i = 0; i < members.size(); ++i) {
+        weight += made_.problem.log_odds[members[i]] - made_.problem.log_odds[set.classes[i].front()];
+      }
+      line.sets.emplace_back(weight, std::move(members));
+      return;
+    }
+    for (const auto member : set.classes[at]) {
+      auto more = members;
+      more.push_back(member);
+      spread(set, at + 1, std::move(more), line);
+    }
+  }
+
+  std::vector<Fault> faults_of(const std::vector<Candidate>& members) const {
+    std::vector<Fault> faults;
+    for (const auto member : members) faults.push_back(faults_[made_.faults[member]]);
+    std::stable_sort(faults.begin(), faults.end(), [](const Fault& a, const Fault& b) { return a.odds > b.odds; });
+    return faults;
+  }
+
+  Explanation explain(const std::vector<Level>& levels, Line& line, const std::vector<Observation>& evidence,
+                      double low_share) const {
+    // Fewer faults before more: a set that only adds what changes nothing is no rival of its own.
+    std::stable_sort(line.sets.begin(), line.sets.end(), [](const auto& a, const auto& b) {
+      return a.second.size() != b.second.size() ? a.second.size() < b.second.size() : a.first > b.first;
+    });
+    Explanation explanation;
+    explanation.probability.low = line.mass * low_share;
+    explanation.faults = faults_of(line.sets.front().second);
+    for (std::size_t i = 1; i < line.sets.size(); ++i) {
+      if (line.sets[i].second.size() > line.sets.front().second.size()) break;
+      explanation.alike.push_back(faults_of(line.sets[i].second));
+    }
+    explanation.verdict_class = class_of(network_, explanation.faults);
+    for (std::size_t o = 0; o < evidence.size(); ++o) {
+      const auto& likelihood = evidence[o].log_likelihood;
+      const double change = likelihood[static_cast<std::size_t>(levels[o])] - likelihood.front();
+      if (change < -std::log(contradiction)) explanation.contradicts.push_back(o);
+      if (!evidence[o].abnormal) continue;
+      (change > 0 ? explanation.explains : explanation.leaves).push_back(o);
+    }
+    return explanation;
+  }
+
+  void add_marginals(const search::Found& found, Ranking& ranking) const {
+    const double slack = found.root->slack;
+    const auto share = shares(made_.problem, *found.root);
+    for (Candidate c = 0; c < share.size(); ++c) {
+      if (share[c] < 1e-4) continue;
+      ranking.marginals.push_back(
+          {faults_[made_.faults[c]], {share[c] / (1 + slack), std::min(1.0, share[c] + slack)}});
+    }
+    std::stable_sort(ranking.marginals.begin(), ranking.marginals.end(),
+                     [](const Marginal& a, const Marginal& b) { return a.probability.low > b.probability.low; });
+  }
+
+  const NetworkProblem& made_;
+  const std::vector<Fault>& faults_;
+  const Network& network_;
+};
+
+}  // namespace
+
+Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan, const LocateOptions& options) {
+  auto evidence = evidence_of(effects, scan);
+  Ranking ranking;
+  ranking.evidence = std::move(evidence.observations);
+  ranking.doubts = std::move(evidence.doubts);
+  const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery});
+  const auto found = search::search(made.problem, {options.outside / 2});
+  RankingMaker(made, faults, effects.network()).make(found, options, ranking);
+  return ranking;
+}
+
+}  // namespace whichwire

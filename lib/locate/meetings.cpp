@@ -1,0 +1,205 @@
+#include "locate/meetings.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace whichwire {
+namespace {
+
+bool on_bus(const Fault& fault) {
+  switch (fault.part) {
+    case PartKind::segment:
+    case PartKind::terminator:
+    case PartKind::bus:
+    case PartKind::connector_bus_pin: return true;
+    case PartKind::module:
+      return fault.kind == FaultKind::holds || fault.kind == FaultKind::babbles || fault.kind == FaultKind::back_feeds;
+    default: return false;
+  }
+}
+
+bool cuts(const Fault& fault) {
+  return fault.kind == FaultKind::open &&
+         (fault.part == PartKind::segment || fault.part == PartKind::connector_bus_pin);
+}
+
+bool is_ground(const Fault& fault) {
+  return fault.part == PartKind::ground || fault.part == PartKind::ground_pin;
+}
+
+template <class T>
+void sort_unique(std::vector<T>& list) {
+  std::sort(list.begin(), list.end());
+  list.erase(std::unique(list.begin(), list.end()), list.end());
+}
+
+std::size_t edge_of(const Wiring& wiring, const Fault& fault) {
+  return fault.part == PartKind::connector_bus_pin ? wiring.edges.size() - 1 : fault.item;
+}
+
+}  // namespace
+
+bool disturbs(const Fault& fault, const Network& network) {
+  if (fault.comes_and_goes) return false;
+  switch (fault.kind) {
+    case FaultKind::holds:
+    case FaultKind::babbles:
+    case FaultKind::back_feeds:
+    case FaultKind::added_device:
+    case FaultKind::extra: return true;
+    case FaultKind::short_circuit: return fault.part == PartKind::segment;
+    case FaultKind::open: {
+      if (!cuts(fault) || fault.lines == Lines::both) return false;
+      return network.buses[fault.bus].protocol != Protocol::can_ft;
+    }
+    default: return false;
+  }
+}
+
+Meetings::Meetings(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor)
+    : compiled_(compiled), supply_(supply), predictor_(predictor) {
+  grounds_from_ = static_cast<std::uint32_t>(compiled.network.buses.size());
+  babbling_from_ = grounds_from_ + static_cast<std::uint32_t>(compiled.network.modules.size());
+  connector_ = babbling_from_ + static_cast<std::uint32_t>(compiled.network.modules.size());
+  routes_ = connector_ + 1;
+}
+
+std::vector<std::size_t> Meetings::supplied_by(const Fault& fault) const {
+  switch (fault.part) {
+    case PartKind::power_pin:
+    case PartKind::ground_pin: return {fault.owner};
+    case PartKind::feed: return supply_.users_of_feed(fault.owner);
+    case PartKind::ground: return supply_.users_of_ground(fault.owner);
+    default: return {};
+  }
+}
+
+void Meetings::add_bus(const Fault& fault) {
+  now_.push_back({static_cast<std::uint32_t>(fault.bus), 0});
+  if (fault.kind == FaultKind::babbles) {
+    now_.push_back({babbling_from_ + static_cast<std::uint32_t>(fault.owner), 1});
+  }
+  const Bus& bus = compiled_.network.buses[fault.bus];
+  const Wiring& wiring = compiled_.wiring[fault.bus];
+  const bool tolerant = bus.protocol == Protocol::can_ft;
+  const bool terminated = (bus.protocol == Protocol::can_hs || bus.protocol == Protocol::flexray) &&
+                          wiring.terminators.size() > 1;
+  const bool parts = cuts(fault) || fault.kind == FaultKind::missing || fault.kind == FaultKind::resistive;
+  if (!parts || (!tolerant && !terminated && wiring.tree)) return;
+  reach_ = predictor_.questions_over(fault.bus);
+  if (tolerant || !wiring.tree) most_ = Level::down;
+}
+
+void Meetings::add_grounds(const std::vector<std::size_t>& modules) {
+  for (const auto module : modules) {
+    if (compiled_.network.modules[module].ground.size() > 1) {
+      now_.push_back({grounds_from_ + static_cast<std::uint32_t>(module), 0});
+    }
+  }
+}
+
+void Meetings::add_supply(const Fault& fault, const std::vector<Raised>& raised) {
+  const auto modules = supplied_by(fault);
+  for (const auto module : modules) now_.push_back({babbling_from_ + static_cast<std::uint32_t>(module), 2});
+  const auto before = now_.size();
+  if (is_ground(fault)) add_grounds(modules);
+  const bool connector = fault.part == PartKind::connector_ground_pin ||
+                         (fault.part == PartKind::ground && supply_.tester_uses_ground(fault.owner));
+  if (connector && compiled_.network.diagnostic_connector.ground.size() > 1) now_.push_back({connector_, 0});
+  if (now_.size() == before) return;
+  for (const Raised& one : raised) reach_.push_back(one.question);
+  most_ = Level::down;
+}
+
+void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, bool routed) {
+  now_.clear();
+  reach_.clear();
+  most_ = Level::unsure;
+  if (!fault.comes_and_goes) {
+    if (on_bus(fault)) add_bus(fault);
+    add_supply(fault, raised);
+    if (routed) {
+      now_.push_back({routes_, 0});
+      const auto more = predictor_.routed_questions();
+      reach_.insert(reach_.end(), more.begin(), more.end());
+      most_ = Level::down;
+    }
+  }
+  meetings_.push_back(now_);
+  disturbs_.push_back(disturbs(fault, compiled_.network) ? 1 : 0);
+  if (reach_.empty()) {
+    jointly_.push_back(search::nothing_jointly);
+    return;
+  }
+  sort_unique(reach_);
+  auto key = reach_;
+  key.push_back(static_cast<std::uint32_t>(most_));
+  const auto [at, fresh] = reach_index_.try_emplace(std::move(key), static_cast<std::uint32_t>(reaches_.size()));
+  if (fresh) reaches_.push_back({reach_, most_});
+  jointly_.push_back(at->second);
+}
+
+void Meetings::finish(search::Problem& problem) {
+  problem.meetings = std::move(meetings_);
+  problem.disturbs = std::move(disturbs_);
+  problem.jointly = std::move(jointly_);
+  problem.joint_reaches = std::move(reaches_);
+}
+
+Undoing::Undoing(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor)
+    : compiled_(compiled), supply_(supply), sides_(compiled.wiring.size()) {
+  std::vector<std::uint8_t> whole;
+  for (std::size_t bus = 0; bus < sides_.size(); ++bus) {
+    const Wiring& wiring = compiled.wiring[bus];
+    const auto hops = predictor.hops_on(bus);
+    if (hops.empty() || !wiring.tree) continue;
+    sides_[bus].resize(wiring.edges.size());
+    whole.assign(wiring.edges.size(), 1);
+    for (std::size_t edge = 0; edge < wiring.edges.size(); ++edge) {
+      auto& sides = sides_[bus][edge];
+      whole[edge] = 0;
+      label_pieces(wiring, whole, sides.label);
+      whole[edge] = 1;
+      for (const auto& [p, q] : hops) {
+        if (sides.label[p] == sides.label[q]) sides.asked.push_back(sides.label[p]);
+      }
+      sort_unique(sides.asked);
+    }
+  }
+}
+
+search::Undo Undoing::of(const Fault& cut, const Fault& disturber) const {
+  using search::Undo;
+  if (!cuts(cut) || !on_bus(cut) || cut.bus != disturber.bus) {
+    if (disturber.kind != FaultKind::babbles) return Undo::never;
+    switch (cut.part) {
+      case PartKind::power_pin:
+      case PartKind::ground_pin: return cut.owner == disturber.owner ? Undo::jointly : Undo::never;
+      case PartKind::feed:
+      case PartKind::ground: {
+        const auto& users =
+            cut.part == PartKind::feed ? supply_.users_of_feed(cut.owner) : supply_.users_of_ground(cut.owner);
+        return std::binary_search(users.begin(), users.end(), disturber.owner) ? Undo::jointly : Undo::never;
+      }
+      default: return Undo::never;
+    }
+  }
+  const Wiring& wiring = compiled_.wiring[cut.bus];
+  if (!wiring.tree) return Undo::jointly;
+  if (sides_[cut.bus].empty()) return Undo::never;  // nobody asks about this bus
+  const auto edge = edge_of(wiring, cut);
+  const auto& sides = sides_[cut.bus][edge];
+  PointIndex at = wiring.added, other = no_point;
+  if (disturber.part == PartKind::module) at = wiring.point_of(disturber.owner);
+  if (disturber.part == PartKind::segment || disturber.part == PartKind::connector_bus_pin) {
+    const auto own = edge_of(wiring, disturber);
+    if (own == edge) return Undo::never;  // it stands on both sides of the break
+    std::tie(at, other) = wiring.edges[own];
+  }
+  (void)other;  // both ends of another segment lie on one side
+  return std::any_of(sides.asked.begin(), sides.asked.end(), [&](PointIndex side) { return side != sides.label[at]; })
+             ? Undo::alone
+             : Undo::never;
+}
+
+}  // namespace whichwire

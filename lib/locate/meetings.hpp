@@ -1,0 +1,63 @@
+// Which faults of a network act together other than the worst of each alone, and which can undo which.
+//
+// Faults on one bus meet: breaks part it, and cut disturbances off. Ground wires of a module with several meet: only the
+// loss of all is fatal. A module's supply meets its babbling, which needs supply. Faults on the routes of a question that
+// has several routes meet. All others are independent causes. Judged by tests/differential.
+#pragma once
+
+#include "effects/predictor.hpp"
+#include "locate/problem.hpp"
+
+#include <map>
+
+namespace whichwire {
+
+class Meetings {
+ public:
+  Meetings(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor);
+
+  /// Enters the next candidate. `raised` is what it raises alone; `routed` whether a question with several routes is hit.
+  void add(const Fault& fault, const std::vector<Raised>& raised, bool routed);
+
+  void finish(search::Problem& problem);
+
+ private:
+  void add_bus(const Fault& fault);
+  void add_supply(const Fault& fault, const std::vector<Raised>& raised);
+  void add_grounds(const std::vector<std::size_t>& modules);
+  std::vector<std::size_t> supplied_by(const Fault& fault) const;
+
+  const Effects::Compiled& compiled_;
+  const Supply& supply_;
+  const Predictor& predictor_;
+  std::uint32_t grounds_from_, babbling_from_, connector_, routes_;
+  std::vector<search::Meeting> now_;
+  std::map<std::vector<std::uint32_t>, std::uint32_t> reach_index_;  ///< of down-reaching sets
+  std::vector<std::uint32_t> reach_;
+  Level most_ = Level::unsure;
+  std::vector<std::vector<search::Meeting>> meetings_;
+  std::vector<std::uint8_t> disturbs_;
+  std::vector<std::uint32_t> jointly_;
+  std::vector<search::JointReach> reaches_;
+};
+
+/// Whether a fault can undo something of another that disturbs a bus.
+class Undoing {
+ public:
+  Undoing(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor);
+  search::Undo of(const Fault& cut, const Fault& disturber) const;
+
+ private:
+  struct Sides {
+    std::vector<PointIndex> label;       ///< by point, with the segment taken out
+    std::vector<PointIndex> asked;       ///< labels in which some hop lies whole
+  };
+  const Effects::Compiled& compiled_;
+  const Supply& supply_;
+  std::vector<std::vector<Sides>> sides_;  ///< by bus, by edge
+};
+
+/// Whether it disturbs a bus in a way that a break may cut off.
+bool disturbs(const Fault& fault, const Network& network);
+
+}  // namespace whichwire

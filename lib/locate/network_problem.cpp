@@ -1,0 +1,145 @@
+#include "locate/network_problem.hpp"
+
+#include "effects/compiled.hpp"
+#include "locate/meetings.hpp"
+#include "locate/together.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_map>
+
+namespace whichwire {
+namespace {
+
+using search::Candidate;
+
+struct HashRaised {
+  std::size_t operator()(const std::vector<Raised>& raised) const {
+    std::uint64_t hash = raised.size();
+    for (const auto& [question, level] : raised) {
+      hash = (hash ^ (question * 8ULL + static_cast<std::uint64_t>(level))) * 0xff51afd7ed558ccdULL + (hash >> 31);
+    }
+    return static_cast<std::size_t>(hash);
+  }
+};
+
+class ProblemMaker {
+ public:
+  ProblemMaker(const Effects& effects, const std::vector<Fault>& faults, const std::vector<Observation>& evidence,
+               const Circumstances& circumstances)
+      : effects_(effects), faults_(faults), evidence_(evidence), supply_(effects.compiled().supply_in(circumstances.key)) {
+    std::vector<Question> questions;
+    for (const auto& observation : evidence) questions.push_back(observation.question);
+    made_.predictor = std::make_shared<Predictor>(effects.compiled(), questions, circumstances);
+  }
+
+  NetworkProblem make() {
+    auto& problem = made_.problem;
+    for (const auto& observation : evidence_) problem.likelihood.push_back(observation.log_likelihood);
+    Meetings meetings(effects_.compiled(), supply_, *made_.predictor);
+    for (std::size_t f = 0; f < faults_.size(); ++f) add(f, meetings);
+    meetings.finish(problem);
+    mark_listed();
+    add_rules();
+    return std::move(made_);
+  }
+
+ private:
+  void add(std::size_t f, Meetings& meetings) {
+    const Fault& fault = faults_[f];
+    bool routed = false;
+    if (fault.comes_and_goes) {
+      made_.predictor->left_behind(fault, raised_);
+      if (!supported()) return;
+    } else {
+      const Fault* only[] = {&fault};
+      made_.predictor->present(only, {}, raised_);
+      routed = made_.predictor->routed();
+    }
+    auto& problem = made_.problem;
+    problem.log_odds.push_back(std::log(fault.odds));
+    const auto [at, fresh] = index_.try_emplace(raised_, static_cast<std::uint32_t>(problem.signatures.size()));
+    if (fresh) problem.signatures.push_back(raised_);
+    problem.signature.push_back(at->second);
+    made_.faults.push_back(f);
+    meetings.add(fault, raised_, routed);
+  }
+
+  bool supported() const {
+    return std::any_of(raised_.begin(), raised_.end(), [&](const Raised& raised) {
+      const auto& likelihood = evidence_[raised.question].log_likelihood;
+      return likelihood[static_cast<std::size_t>(raised.level)] > likelihood.front();
+    });
+  }
+
+  bool accounts(const std::vector<Raised>& raised) const {
+    return std::any_of(raised.begin(), raised.end(), [&](const Raised& one) { return evidence_[one.question].abnormal; });
+  }
+
+  /// Listed: what can raise something abnormal, alone or jointly, and all that meets such a candidate.
+  void mark_listed() {
+    auto& problem = made_.problem;
+    std::vector<std::uint8_t> by_signature, by_reach, by_group(problem.candidates() + 1, 0);
+    for (const auto& signature : problem.signatures) by_signature.push_back(accounts(signature) ? 1 : 0);
+    for (const auto& reach : problem.joint_reaches) {
+      by_reach.push_back(std::any_of(reach.observations.begin(), reach.observations.end(),
+                                     [&](std::uint32_t o) { return evidence_[o].abnormal; })
+                             ? 1
+                             : 0);
+    }
+    problem.listed.assign(problem.candidates(), 0);
+    for (Candidate c = 0; c < problem.candidates(); ++c) {
+      problem.listed[c] = by_signature[problem.signature[c]];
+      if (problem.jointly[c] != search::nothing_jointly) problem.listed[c] |= by_reach[problem.jointly[c]];
+      for (const auto& meeting : problem.meetings[c]) {
+        by_group.resize(std::max<std::size_t>(by_group.size(), meeting.group + 1), 0);
+        by_group[meeting.group] |= problem.listed[c];
+      }
+    }
+    for (Candidate c = 0; c < problem.candidates(); ++c) {
+      for (const auto& meeting : problem.meetings[c]) problem.listed[c] |= by_group[meeting.group];
+    }
+  }
+
+  void add_rules() {
+    const auto* faults = &faults_;
+    auto which = std::make_shared<std::vector<std::size_t>>(made_.faults);
+    made_.problem.together = [faults, which, predictor = made_.predictor](std::span<const Candidate> set,
+                                                                         std::vector<Raised>& out) {
+      std::vector<const Fault*> acting, firmly;
+      for (const auto candidate : set) {
+        const Fault* fault = &(*faults)[(*which)[search::bare(candidate)]];
+        (candidate == search::bare(candidate) ? acting : firmly).push_back(fault);
+      }
+      predictor->present(acting, firmly, out);
+    };
+    auto undoing = std::make_shared<Undoing>(effects_.compiled(), supply_, *made_.predictor);
+    made_.problem.undoes = [faults, which, undoing](Candidate cut, Candidate disturber) {
+      return undoing->of((*faults)[(*which)[cut]], (*faults)[(*which)[disturber]]);
+    };
+  }
+
+  const Effects& effects_;
+  const std::vector<Fault>& faults_;
+  const std::vector<Observation>& evidence_;
+  const Supply& supply_;
+  NetworkProblem made_;
+  std::vector<Raised> raised_;
+  std::unordered_map<std::vector<Raised>, std::uint32_t, HashRaised> index_;
+};
+
+}  // namespace
+
+std::vector<Level> NetworkProblem::levels(std::span<const Candidate> set) const {
+  search::Together together(problem);
+  std::vector<Level> levels;
+  together.levels(set, levels);
+  return levels;
+}
+
+NetworkProblem problem_of(const Effects& effects, const std::vector<Fault>& faults,
+                          const std::vector<Observation>& evidence, const Circumstances& circumstances) {
+  return ProblemMaker(effects, faults, evidence, circumstances).make();
+}
+
+}  // namespace whichwire

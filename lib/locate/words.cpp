@@ -1,1 +1,0 @@
-#include <whichwire/network.hpp>
