@@ -1,7 +1,7 @@
 // The commands. Each registers itself with its options and, when it is the one asked for, leaves what to do in `chosen`.
 #pragma once
 
-#include <CLI/App.hpp>
+#include <CLI/CLI.hpp>
 #include <functional>
 
 namespace whichwire::cli {

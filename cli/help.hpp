@@ -1,7 +1,7 @@
 // Help that teaches: what the command is for, its arguments and options, and an example to type.
 #pragma once
 
-#include <CLI/App.hpp>
+#include <CLI/CLI.hpp>
 #include <string>
 
 namespace whichwire::cli {
