@@ -87,12 +87,15 @@ std::string explain(const std::vector<std::string>& said, const std::vector<Cand
 }  // namespace
 
 FaultResult parse_fault(const Network& network, std::string_view words, const Rates& rates) {
-  std::vector<Candidate> candidates;
-  for (const Fault& fault : faults_of(network, rates)) candidates.push_back({fault, words_of(network, fault)});
   const std::string text = plain(words);
   const std::vector<std::string> said = split(text);
   if (said.empty()) return {std::nullopt, "a fault is missing, as in 'open DRV-2 high' or 'dead ECM'"};
 
+  const std::vector<Fault> faults = faults_of(network, rates);
+  std::vector<Candidate> candidates;  // of the kind said only, since words for all would take their time
+  for (const Fault& fault : faults) {
+    if (lower(said[0]) == word_for(fault.kind)) candidates.push_back({fault, words_of(network, fault)});
+  }
   for (const bool any_case : {false, true}) {
     std::vector<std::string> meant;
     std::optional<Fault> found;
@@ -104,6 +107,8 @@ FaultResult parse_fault(const Network& network, std::string_view words, const Ra
     if (meant.size() == 1) return {found, ""};
     if (meant.size() > 1) return {std::nullopt, "this can mean " + listed(meant, 8)};
   }
+  candidates.clear();
+  for (const Fault& fault : faults) candidates.push_back({fault, words_of(network, fault)});
   return {std::nullopt, explain(said, candidates)};
 }
 
