@@ -9,9 +9,10 @@ namespace whichwire {
 
 namespace {
 
-/// Whether a phrase may run on over the gap before this word.
-bool runs_on(const Word& word, bool across_columns) {
-  if (word.ends_cell_before()) return across_columns;
+/// Whether a phrase may run on over the gap before this word; over a colon only behind `module` and its like.
+bool runs_on(const Word& word, bool behind_noun) {
+  if (word.ends_cell_before()) return false;
+  if (behind_noun && word.gap.find(':') != std::string::npos) return true;
   return word.gap.find_first_of(":;!?=") == std::string::npos && word.gap.find(". ") == std::string::npos;
 }
 
@@ -78,9 +79,11 @@ Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
   std::vector<std::string> words;
   const std::size_t end = std::min(line.words.size(), first + most_words_);
   bool in_cell = true;
+  bool nouns = true;  // nothing but `module` and its like so far
   for (std::size_t last = first; last < end; ++last) {
     const Word& word = line.words[last];
-    if (last > first && !runs_on(word, false)) in_cell = false;
+    if (last > first && !runs_on(word, nouns)) in_cell = false;
+    nouns = nouns && is_module_noun(word.text);
     if (!in_cell && last > first + 2) break;
     key += word.text;
     if (!is_filler(word.text)) words.push_back(word.text);

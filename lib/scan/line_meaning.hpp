@@ -25,6 +25,7 @@ struct Who {
 struct Report {
   Who who;
   std::optional<Answer> answer;
+  bool answer_said = false;  ///< by words, not only by there being codes
   std::vector<CodeSeen> codes;
 };
 
@@ -49,9 +50,10 @@ struct LineMeaning {
   std::optional<Many> many;   ///< `all others answer`
   std::size_t bus = nowhere;  ///< named as a heading
   bool page = false, stamp = false, heading = false;
-  bool telling = false;    ///< something of the above
-  std::string leftover;    ///< words that were not read
-  std::string_view words;  ///< the line from its first word to its last
+  bool codes_lead = false;  ///< they stand before their modules
+  bool telling = false;     ///< something of the above
+  std::string leftover;     ///< words that were not read
+  std::string_view words;   ///< the line from its first word to its last
 };
 
 LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Network& network);

@@ -187,6 +187,17 @@ class Sorter {
     return false;
   }
 
+  /// A name in words right behind a code, in the same column, while a module is being spoken of: the code's text.
+  bool runs_on_from_a_code(std::size_t i) const {
+    const bool by_id = e_[i].hits.empty() || e_[i].hits[0].kind == NameKind::id;
+    if (by_id || (!speaking_ && !module_before(i))) return false;
+    for (std::size_t k = i; k > 0; --k) {
+      if (first_word(k).ends_cell_before()) return false;
+      if (code(k - 1)) return true;
+    }
+    return false;
+  }
+
   bool line_says_something() const {
     return std::ranges::any_of(e_, [](const Element& e) {
       return e.is(Kind::code) || e.is(Kind::own_code) || e.is(Kind::count) || e.says(Sense::misses) ||
@@ -206,7 +217,7 @@ class Sorter {
       const bool loosely_named = !e_[i].hits.empty() && e_[i].hits[0].kind >= NameKind::role;
       const bool after_code = code_before(i);
       const bool prose = among_unknown(i) && (after_code || loosely_named || (!telling && !leads_the_line(i)));
-      const bool accused = after_code && accused_before(i);
+      const bool accused = after_code && (accused_before(i) || runs_on_from_a_code(i));
       part_[i] = prose || accused ? Part::description : Part::subject;
     }
   }
@@ -222,7 +233,8 @@ class Sorter {
 
 bool parted_before(const Word& word) {
   return word.ends_cell_before() || word.gap.find_first_of(",:()[]>=!?*") != std::string::npos ||
-         word.gap.find(" - ") != std::string::npos || word.gap.find(". ") != std::string::npos;
+         word.gap.find(" - ") != std::string::npos || word.gap.find(". ") != std::string::npos ||
+         word.gap.find("..") != std::string::npos;
 }
 
 bool says_nothing(const Element& element) {

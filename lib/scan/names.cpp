@@ -59,6 +59,10 @@ std::string joined(const std::vector<std::string>& words) {
 
 bool is_filler(std::string_view folded_word) { return std::ranges::find(fillers, folded_word) != fillers.end(); }
 
+bool is_module_noun(std::string_view folded_word) {
+  return std::ranges::find(tail_words, folded_word) != tail_words.end();
+}
+
 std::vector<std::string> words_of(std::string_view phrase) {
   std::vector<std::string> words;
   std::string word;
@@ -108,9 +112,8 @@ void NameIndex::add(std::string_view phrase, std::size_t module, NameKind kind) 
 
 void NameIndex::add_variants(std::string_view phrase, std::size_t module) {
   std::vector<std::string> words = words_of(phrase);
-  const auto ends_in_tail = [&] { return std::ranges::find(tail_words, words.back()) != tail_words.end(); };
   bool cut = false;
-  while (words.size() > 1 && ends_in_tail()) {
+  while (words.size() > 1 && is_module_noun(words.back())) {
     words.pop_back();
     cut = true;
   }

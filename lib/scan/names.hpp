@@ -56,4 +56,7 @@ std::string sorted_words(std::vector<std::string> words);
 /// Words that mean nothing inside a name.
 bool is_filler(std::string_view folded_word);
 
+/// `module`, `control`, `unit` and their like: what many names end with.
+bool is_module_noun(std::string_view folded_word);
+
 }  // namespace whichwire

@@ -1,8 +1,5 @@
 #include "scan/stranger.hpp"
 
-#include <algorithm>
-#include <array>
-
 namespace whichwire {
 
 namespace {
@@ -10,9 +7,7 @@ namespace {
 constexpr std::size_t longest_name = 5;  // words; longer ones are sentences
 
 bool noun_of_a_module(const Word& word) {
-  constexpr std::array<std::string_view, 9> nouns{"module",  "unit",         "controller", "computer",   "ecu",
-                                                  "control", "steuergeraet", "modul",      "electronics"};
-  return std::ranges::find(nouns, word.text) != nouns.end() || word.text.ends_with("steuergeraet");
+  return is_module_noun(word.text) || word.text.ends_with("steuergeraet") || word.text.ends_with("modul");
 }
 
 }  // namespace

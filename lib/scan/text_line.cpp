@@ -142,22 +142,27 @@ class Cutter {
            std::string_view("TtZzh").find(raw[end]) != std::string_view::npos;
   }
 
-  /// Bars and tabs count one by one, so that an empty column keeps its place; else runs of blanks end columns.
+  /// Bars and tabs count one by one, so that an empty column keeps its place; else runs of blanks end columns. The bars
+  /// of a frame around the line are no ends of columns.
   void count_columns() {
     const auto marks = [](std::string_view gap) { return static_cast<std::size_t>(std::ranges::count(gap, '\t')); };
-    const bool framed = std::ranges::any_of(
-        line_.words, [&](const Word& word) { return word.begin != line_.words.front().begin && marks(word.gap) > 0; });
-    std::size_t column = 0;
-    for (Word& word : line_.words) {
-      if (word.begin != line_.words.front().begin) {
-        if (framed)
-          column += marks(word.gap);
-        else if (word.ends_cell_before())
-          ++column;
-      }
+    std::vector<Word>& words = line_.words;
+    if (words.empty()) return;
+    const bool framed =
+        std::any_of(words.begin() + 1, words.end(), [&](const Word& word) { return marks(word.gap) > 0; });
+    const std::size_t outside = line_.raw.find_first_not_of(' ');
+    const bool frame = framed && line_.raw[outside] != '\t' && marks(words.front().gap) > 0;
+    std::size_t column = framed ? marks(words.front().gap) - (frame ? 1 : 0) : 0;
+    for (Word& word : words) {
+      const bool first = &word == &words.front();
+      if (!first && framed)
+        column += marks(word.gap);
+      else if (!first && word.ends_cell_before())
+        ++column;
       word.column = column;
     }
-    line_.columns = column + 1;
+    const std::size_t behind = framed ? marks(line_.tail) : 0;
+    line_.columns = column + 1 + behind - (frame && behind > 0 ? 1 : 0);
   }
 
   TextLine line_;

@@ -1,0 +1,102 @@
+// What a line tells of nobody: battery, key, unit, time, page; and what is left over. Tested in
+// tests/scan/line_meaning.cpp.
+#include <algorithm>
+
+#include "scan/line_work.hpp"
+
+namespace whichwire {
+
+namespace {
+
+using Kind = Element::Kind;
+
+std::optional<KeyState> key_said(const Element& element) {
+  if (element.says(Sense::key_run)) return KeyState::run;
+  if (element.says(Sense::key_off)) return KeyState::off;
+  if (element.says(Sense::key_accessory)) return KeyState::accessory;
+  if (element.says(Sense::key_start)) return KeyState::start;
+  return std::nullopt;
+}
+
+/// The voltage behind a word for the battery, with or without its unit; else one before it.
+void find_battery(LineWork& work, std::size_t i) {
+  const auto take = [&](std::size_t k, double value) {
+    work.meaning.battery = value;
+    work.used[i] = work.used[k] = true;
+  };
+  for (std::size_t k = i + 1; k < work.elements.size(); ++k) {
+    const Element& element = work.elements[k];
+    if (element.is(Kind::volts)) return take(k, element.value);
+    const auto value = element.is(Kind::number) ? decimal(work.word(k).text) : std::nullopt;
+    if (value && *value >= 5 && *value <= 60) return take(k, *value);
+  }
+  for (std::size_t k = 0; k < i; ++k)
+    if (work.elements[k].is(Kind::volts)) return take(k, work.elements[k].value);
+}
+
+void find_page(LineWork& work, std::size_t i) {
+  work.meaning.page = work.used[i] = true;
+  for (std::size_t k = i + 1; k < work.elements.size(); ++k) {
+    if (!work.elements[k].is(Kind::number) && !work.elements[k].says(Sense::of)) return;
+    work.used[k] = true;
+  }
+}
+
+/// `- 2 -`
+void find_lone_page(LineWork& work) {
+  const bool lone = work.elements.size() == 1 && work.elements[0].is(Kind::number) && work.word(0).text.size() < 4;
+  if (!lone || !work.word(0).after('-') || work.line.tail.find('-') == std::string::npos) return;
+  work.meaning.page = work.used[0] = true;
+}
+
+/// Dates and times; when the scan was taken, unless they belong to a printout, a module or a code.
+void find_stamps(LineWork& work) {
+  std::string stamps;
+  bool printed = false;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    printed = printed || work.elements[i].says(Sense::printed);
+    if (!work.elements[i].is(Kind::stamp)) continue;
+    work.used[i] = true;
+    if (!stamps.empty()) stamps += ' ';
+    stamps += work.raw(i);
+  }
+  if (stamps.empty()) return;
+  work.meaning.stamp = true;
+  if (!printed && !work.meaning.page && work.codes.empty() && work.subjects.empty()) work.meaning.taken = stamps;
+}
+
+/// `Unit: V-117`: the rest of the column is the name, whatever it looks like.
+void find_unit(LineWork& work) {
+  for (std::size_t i = 0; i + 1 < work.elements.size(); ++i) {
+    if (!work.elements[i].says(Sense::unit) || (i > 0 && !parted_before(work.word(i)))) continue;
+    const Word& next = work.word(i + 1);
+    const bool led = next.after(':') || next.after('=') || next.after('\t');
+    const bool telling = work.elements[i + 1].is(Kind::sense) && !says_nothing(work.elements[i + 1]);
+    if (!led || telling) continue;
+    std::size_t last = i + 1;
+    while (last + 1 < work.elements.size() && !parted_before(work.word(last + 1))) ++last;
+    work.meaning.unit = std::string(work.line.slice(work.elements[i + 1].first, work.elements[last].last));
+    for (std::size_t k = i; k <= last; ++k) work.used[k] = true;
+    return;
+  }
+}
+
+}  // namespace
+
+void find_facts(LineWork& work) {
+  for (std::size_t i = 0; i < work.elements.size() && work.codes.empty(); ++i) {
+    const Element& element = work.elements[i];
+    if (const auto key = key_said(element)) {
+      work.meaning.key = key;
+      work.used[i] = true;
+    }
+    if (element.says(Sense::own_battery)) work.meaning.own_battery = work.used[i] = true;
+    if (element.says(Sense::battery)) find_battery(work, i);
+    if (element.says(Sense::page)) find_page(work, i);
+  }
+  find_lone_page(work);
+  find_stamps(work);
+  if (work.subjects.empty() && work.codes.empty()) find_unit(work);
+}
+
+}  // namespace whichwire

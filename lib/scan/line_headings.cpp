@@ -1,0 +1,107 @@
+// A line that stands for several modules or above several lines, and what is left over of any line.
+// Tested in tests/scan/line_meaning.cpp.
+#include <algorithm>
+
+#include "scan/line_work.hpp"
+#include "scan/said.hpp"
+
+namespace whichwire {
+
+namespace {
+
+using Kind = Element::Kind;
+
+/// `All other modules answer`: the verb is a heading's word elsewhere.
+bool ends_in_answer(const LineWork& work) {
+  return work.line.words.back().text == "answer" || work.line.words.back().text == "reply";
+}
+
+void find_many(LineWork& work) {
+  if (!work.subjects.empty() || !work.codes.empty()) return;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    const Element& element = work.elements[i];
+    if (!element.says(Sense::all_others) && !element.says(Sense::all_of)) continue;
+    std::optional<Answer> answer = work.meaning.answer;
+    if (!answer && ends_in_answer(work)) answer = Answer::yes;
+    if (!answer) return;
+    work.meaning.many = LineMeaning::Many{*answer, work.meaning.bus};
+    work.meaning.answer.reset();
+    work.used[i] = true;
+    return;
+  }
+}
+
+void find_function(LineWork& work) {
+  const auto function = std::ranges::find(work.elements, Kind::function, &Element::kind);
+  if (function == work.elements.end() || !work.subjects.empty() || !work.codes.empty()) return;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    const Element& e = work.elements[i];
+    const bool works = e.says(Sense::works) || e.says(Sense::weak_yes) || e.says(Sense::bare_yes) || e.says(Sense::yes);
+    const bool fails = e.says(Sense::fails) || e.says(Sense::no) || e.says(Sense::bare_no);
+    if (!works && !fails) continue;
+    work.meaning.function = FunctionSeen{work.network.functions[function->index].id, works};
+    work.meaning.answer.reset();
+    work.used[i] = true;
+    work.used[static_cast<std::size_t>(function - work.elements.begin())] = true;
+  }
+}
+
+bool names_a_column(const Element& e) {
+  return e.says(Sense::spn) || e.says(Sense::fmi) || e.says(Sense::failure_type) || e.says(Sense::taken) ||
+         e.says(Sense::unit) || e.says(Sense::printed) || (says_nothing(e) && !e.says(Sense::noise));
+}
+
+/// Words that lead to something: without it they are no loss.
+bool leads_to_something(const Element& e) {
+  return e.says(Sense::stored_in) || e.says(Sense::fitted) || e.says(Sense::volts_at) || e.says(Sense::taken) ||
+         e.says(Sense::printed) || e.says(Sense::unit);
+}
+
+bool left_over(const LineWork& work, std::size_t i) {
+  const Element& element = work.elements[i];
+  const bool enumerates = i == 0 && element.is(Kind::number);
+  const bool harmless = element.is(Kind::sense) && (says_nothing(element) || leads_to_something(element));
+  return !work.used[i] && !enumerates && !harmless;
+}
+
+}  // namespace
+
+void find_groups(LineWork& work) {
+  for (std::size_t i = 0; i < work.elements.size() && work.codes.empty(); ++i) {
+    if (!work.elements[i].is(Kind::bus)) continue;
+    if (work.meaning.bus == nowhere) work.meaning.bus = work.elements[i].index;
+    work.used[i] = true;
+  }
+  find_many(work);
+  find_function(work);
+}
+
+void find_headings(LineWork& work) {
+  if (!work.subjects.empty() || !work.codes.empty()) return;
+  for (std::size_t i = 0; i < work.elements.size(); ++i)
+    if (!work.used[i] && (is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::module))) return;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    const auto state = state_said(work.elements[i], false);
+    if (!state) continue;
+    work.meaning.state = state;
+    work.used[i] = true;
+  }
+  work.meaning.heading = work.meaning.bus != nowhere || std::ranges::any_of(work.elements, names_a_column);
+  if (!work.meaning.heading) return;
+  for (std::size_t i = 0; i < work.elements.size(); ++i)
+    work.used[i] = work.used[i] || work.elements[i].is(Kind::sense);
+}
+
+void collect_leftovers(LineWork& work) {
+  std::string& leftover = work.meaning.leftover;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    if (!left_over(work, i)) continue;
+    std::size_t last = i;
+    while (last + 1 < work.elements.size() && left_over(work, last + 1)) ++last;
+    if (!leftover.empty()) leftover += " … ";
+    leftover += work.line.slice(work.elements[i].first, work.elements[last].last);
+    i = last;
+  }
+}
+
+}  // namespace whichwire

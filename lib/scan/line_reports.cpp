@@ -1,0 +1,153 @@
+// Of whom a line speaks, and how they answer. Tested in tests/scan/line_meaning.cpp.
+#include <algorithm>
+
+#include "scan/line_work.hpp"
+#include "scan/said.hpp"
+#include "scan/stranger.hpp"
+
+namespace whichwire {
+
+namespace {
+
+using Kind = Element::Kind;
+
+/// The element that names the same module first.
+std::size_t named_first(const LineWork& work, std::size_t i) {
+  while (work.parts[i] == Part::same) {
+    do --i;
+    while (!work.elements[i].is(Kind::module));
+  }
+  return i;
+}
+
+bool has_codes(const LineWork& work, std::size_t report) {
+  return std::ranges::any_of(work.codes, [&](const auto& code) { return work.holder(code.element) == report; });
+}
+
+/// A silent module has no codes, so such words beside a code are words of its text; and an answer does not stand among
+/// the words of a text.
+bool word_of_a_text(const LineWork& work, std::size_t i) {
+  if (!work.code_before(i)) return false;
+  const auto answer = answer_said(work.elements[i]);
+  if (answer == Answer::yes && !work.elements[i].is(Kind::count))
+    return !parted_before(work.word(i)) && !work.is_code(i - 1) && work.parts[i - 1] != Part::subject;
+  const std::size_t whose = work.subject_before(i);
+  return answer != Answer::refused && (whose == nowhere || has_codes(work, whose));
+}
+
+bool speaks_of_messages(const LineWork& work, std::size_t i) {
+  const bool missing = work.elements[i].says(Sense::missing) || work.elements[i].says(Sense::time_out);
+  return missing &&
+         std::ranges::any_of(work.parts, [](Part part) { return part == Part::missed || part == Part::sender; });
+}
+
+/// The elements that say how somebody answers.
+std::vector<std::size_t> answers_in(const LineWork& work) {
+  std::vector<std::size_t> found;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    const Element& element = work.elements[i];
+    const bool a_state =
+        state_said(element, true) && (work.code_before(i) || !work.codes.empty() || work.subjects.empty());
+    if (!answer_said(element) || a_state || speaks_of_messages(work, i) || word_of_a_text(work, i)) continue;
+    found.push_back(i);
+  }
+  return found;
+}
+
+void set_answer(LineWork& work, std::size_t report, std::size_t i) {
+  const Element& element = work.elements[i];
+  std::optional<Answer>& said = work.meaning.reports[report].answer;
+  const Answer answer = *answer_said(element);
+  work.used[i] = true;
+  work.meaning.reports[report].answer_said = true;
+  if (said == Answer::not_fitted && answer == Answer::no) return;  // both say silence; the first says why
+  if (!said || !said_weakly(element)) said = answer;
+}
+
+/// `Not fitted: TCM, HVAC`: the last answer before a module is its.
+void answers_first(LineWork& work, const std::vector<std::size_t>& answers) {
+  for (const LineWork::Subject& subject : work.subjects) {
+    std::size_t before = nowhere;
+    for (const std::size_t i : answers)
+      if (i < subject.element) before = i;
+    set_answer(work, subject.report, before);
+  }
+  for (const std::size_t i : answers)
+    if (!work.used[i] && i > work.subjects.back().element) set_answer(work, work.subject_before(i), i);
+}
+
+/// Codes and a further module stand between the subject and the answer, so the answer is the further one's.
+bool cut_off(const LineWork& work, const LineWork::Subject& subject, std::size_t answer) {
+  const auto between = [&](std::size_t element, std::size_t end) { return element > subject.element && element < end; };
+  return std::ranges::any_of(work.subjects, [&](const LineWork::Subject& other) {
+    return between(other.element, answer) &&
+           std::ranges::any_of(work.codes, [&](const auto& code) { return between(code.element, other.element); });
+  });
+}
+
+/// `ECM, TCM: no response`, `ECM ok, TCM silent`.
+void answers_last(LineWork& work, const std::vector<std::size_t>& answers) {
+  std::size_t from = 0;
+  for (const std::size_t i : answers) {
+    bool fresh = false;
+    for (const LineWork::Subject& subject : work.subjects) {
+      if (subject.element < from || subject.element > i || cut_off(work, subject, i)) continue;
+      set_answer(work, subject.report, i);
+      fresh = true;
+    }
+    if (!fresh) set_answer(work, work.subject_before(i), i);
+    from = i;
+  }
+}
+
+}  // namespace
+
+void find_subjects(LineWork& work) {
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    const Element& element = work.elements[i];
+    if (!element.is(Kind::module)) continue;
+    work.used[i] = work.parts[named_first(work, i)] == Part::subject;
+    if (work.parts[i] != Part::subject) continue;
+    Who who;
+    who.name = std::string(work.raw(i));
+    for (const NameHit& hit : element.hits) who.may.push_back(hit.module);
+    if (who.may.size() == 1) who.module = who.may[0];
+    who.kind = who.may.empty() ? Who::Kind::stranger : who.may.size() == 1 ? Who::Kind::module : Who::Kind::ambiguous;
+    work.subjects.push_back({i, work.meaning.reports.size()});
+    work.meaning.reports.push_back({std::move(who), {}, false, {}});
+  }
+}
+
+void find_stranger(LineWork& work) {
+  const LineMeaning& meaning = work.meaning;
+  const bool facts = meaning.key || meaning.battery || meaning.own_battery || !meaning.unit.empty();
+  if (!work.subjects.empty() || facts) return;
+  const bool answered = std::ranges::any_of(
+      work.elements, [](const Element& element) { return answer_said(element) && !said_weakly(element); });
+  const auto stranger = stranger_in(work.line, work.elements, !work.codes.empty(), answered);
+  if (!stranger) return;
+  Who who;
+  who.kind = Who::Kind::stranger;
+  who.name = std::string(work.line.slice(work.elements[stranger->first].first, work.elements[stranger->last].last));
+  for (std::size_t i = stranger->first; i <= stranger->last; ++i) work.used[i] = true;
+  work.subjects.push_back({stranger->first, meaning.reports.size()});
+  work.meaning.reports.push_back({std::move(who), {}, false, {}});
+}
+
+void assign_answers(LineWork& work) {
+  const std::vector<std::size_t> answers = answers_in(work);
+  if (answers.empty()) return;
+  if (work.subjects.empty()) {
+    const Element& last = work.elements[answers.back()];
+    work.meaning.answer = answer_said(last);
+    work.meaning.answer_firm = !said_weakly(last);
+    work.meaning.answer_by_codes = last.is(Kind::count) || last.says(Sense::no_codes);
+    for (const std::size_t i : answers) work.used[i] = true;
+  } else if (answers.front() < work.subjects.front().element) {
+    answers_first(work, answers);
+  } else {
+    answers_last(work, answers);
+  }
+}
+
+}  // namespace whichwire

@@ -1,0 +1,157 @@
+#include "scan/paste.hpp"
+
+#include <algorithm>
+
+#include "scan/pasted_words.hpp"
+
+namespace whichwire {
+
+void Paste::read() {
+  for (at_ = 0; at_ < lines_.size(); ++at_) {
+    const SourceLine& line = lines_[at_];
+    LineRead read{at_ + 1, printable(line.text.raw), {}};
+    read.understood = line.too_long ? std::string() : understood(line);
+    read_.push_back(std::move(read));
+  }
+  orphans_ += waiting_.size();
+  for (const LineMeaning::Many& many : many_) collected_.rest(many.answer, many.bus);
+}
+
+std::string Paste::understood(const SourceLine& line) {
+  if (line.text.words.empty()) {
+    if (!line.text.rule_like) return {};
+    paragraph_begins_ = true;
+    return line.text.blank() ? "blank" : "rule";
+  }
+  std::string words = understood_words(line);
+  paragraph_begins_ = false;
+  return words;
+}
+
+std::string Paste::understood_words(const SourceLine& line) {
+  const std::vector<Column> heading = columns_of(line.text, line.elements);
+  if (!heading.empty()) {
+    columns_ = heading;
+    return "heading";
+  }
+  std::vector<Element> elements = line.elements;
+  apply_columns(line.text, columns_, network_, elements);
+  const Parts parts = parts_of(line.text, std::move(elements), network_, speaking());
+  const LineMeaning meaning = meaning_of_line(line.text, parts, network_);
+  std::string words = meaning.telling ? told(line, meaning) : untold(line, meaning);
+  if (!words.empty() && meaning.telling && !meaning.leftover.empty())
+    words += "; not read: `" + kept(meaning.leftover, 80) + "`";
+  return words;
+}
+
+/// A line that reports nothing: furniture of the page, the text of the code before, or not understood.
+std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
+  if (meaning.page) return "page number";
+  if (meaning.stamp && meaning.leftover.empty()) return "time stamp";
+  if (meaning.heading && meaning.leftover.empty()) {
+    if (meaning.bus == nowhere) return "heading";
+    who_ = {};
+    return "heading: bus " + network_.buses[meaning.bus].id;
+  }
+  const bool goes_on = code_just_before() && (line.text.indented || !last_code_beside_name_);
+  if (!goes_on || !last_code().text.empty()) return {};
+  last_code().text = kept(meaning.words, 300);
+  last_code_line_ = at_;
+  return "text of " + name_of_last_code();
+}
+
+std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
+  std::string words = words_for_facts(meaning, network_);
+  append_words(words, take_facts(meaning));
+  if (meaning.many) many_.push_back(*meaning.many);
+  if (meaning.answer) append_words(words, lone_answer(line, meaning));
+  if (meaning.state) append_words(words, lone_state(line, *meaning.state));
+  append_words(words, of_last_code(meaning));
+  append_words(words, missed_by_speaker(meaning));
+  for (const Report& report : meaning.reports) append_words(words, take(report, meaning));
+  settle_speaker(meaning);
+  return words;
+}
+
+/// Facts of the whole scan. Returns what an earlier line said otherwise.
+std::string Paste::take_facts(const LineMeaning& meaning) {
+  Scan& all = scan();
+  std::string otherwise;
+  if (all.unit.empty()) all.unit = kept(meaning.unit, 100);
+  if (all.taken.empty()) all.taken = kept(meaning.taken, 60);
+  if (meaning.battery && !all.battery_volts) all.battery_volts = meaning.battery;
+  if (meaning.battery && *all.battery_volts != *meaning.battery)
+    append_words(otherwise, "an earlier line's battery is kept");
+  if (meaning.key && !all.key_stated) all.key = *meaning.key;
+  if (meaning.key && all.key != *meaning.key) append_words(otherwise, "an earlier line's key state is kept");
+  all.key_stated = all.key_stated || meaning.key;
+  all.tool_has_own_battery = all.tool_has_own_battery || meaning.own_battery;
+  if (!meaning.function) return otherwise;
+  const auto known = std::ranges::find(all.functions, meaning.function->function, &FunctionSeen::function);
+  if (known == all.functions.end())
+    all.functions.push_back(*meaning.function);
+  else if (known->works != meaning.function->works)
+    append_words(otherwise, "an earlier line's statement is kept");
+  return otherwise;
+}
+
+/// `No response:` above a list, or `no response` below a module.
+std::string Paste::lone_answer(const SourceLine& line, const LineMeaning& meaning) {
+  const bool led = line.text.tail.find_first_of(":=") != std::string::npos;
+  const bool open = speaking() && who_.kind != Who::Kind::ambiguous && !paragraph_begins_;
+  const bool untold_yet = open && !collected_.answered(collected_.entry_of(who_));
+  if (open && (meaning.answer_by_codes || (untold_yet && !led))) {
+    if (!meaning.answer_firm && !meaning.leftover.empty()) return {};
+    return take({who_, meaning.answer, true, {}}, meaning);
+  }
+  if (!meaning.leftover.empty() || !meaning.answer_firm || meaning.answer_by_codes) return {};
+  heading_answer_ = meaning.answer;
+  who_ = {};
+  return "heading: " + std::string(said_of(*meaning.answer));
+}
+
+bool Paste::next_names_a_module() const {
+  for (std::size_t i = at_ + 1; i < lines_.size(); ++i) {
+    if (lines_[i].text.words.empty()) continue;
+    const Parts parts = parts_of(lines_[i].text, lines_[i].elements, network_, false);
+    return std::ranges::find(parts.parts, Part::subject) != parts.parts.end();
+  }
+  return false;
+}
+
+/// `stored` below a code is that code's; else it is a heading for the codes that follow.
+std::string Paste::lone_state(const SourceLine& line, CodeState state) {
+  const bool led = line.text.tail.find(':') != std::string::npos;
+  if (code_just_before() && !led && last_code().state == CodeState::unknown) {
+    last_code().state = state;
+    last_code_line_ = at_;
+    return name_of_last_code() + " " + std::string(word_for(state));
+  }
+  heading_state_ = state;
+  state_of_one_module_ = speaking() && !next_names_a_module();
+  return "heading: " + std::string(word_for(state));
+}
+
+/// A status byte or a voltage in a line of its own belongs to the code before.
+std::string Paste::of_last_code(const LineMeaning& meaning) {
+  const bool open = last_code_.valid() && (speaking() || code_just_before());
+  if ((!meaning.status && !meaning.volts) || !open) return {};
+  std::string words = name_of_last_code();
+  if (meaning.status) {
+    last_code().status = meaning.status;
+    if (last_code().state == CodeState::unknown) last_code().state = state_of_status(*meaning.status);
+    words += " " + std::string(word_for(last_code().state));
+  }
+  if (meaning.volts) {
+    last_code().volts = meaning.volts;
+    words += " with its voltage";
+  }
+  last_code_line_ = at_;
+  return words;
+}
+
+std::string Paste::name_of_last_code() {
+  return last_code().written.empty() ? std::string("the code before") : last_code().written;
+}
+
+}  // namespace whichwire
