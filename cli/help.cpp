@@ -24,11 +24,10 @@ void row(std::string& page, const std::string& name, const std::string& what) {
 }
 
 std::string name_of(const CLI::Option& option) {
-  if (option.nonpositional()) {
-    const std::string value = option.get_type_size() == 0 ? "" : " " + option.get_type_name();
-    return "--" + option.get_lnames().front() + value;
-  }
-  return option.get_name(true);
+  if (!option.nonpositional()) return option.get_name(true);
+  const std::string type = option.get_type_name();  // behind a colon CLI11 lists what is allowed; our words say it
+  const std::string value = option.get_type_size() == 0 ? "" : " " + type.substr(0, type.find(':'));
+  return "--" + option.get_lnames().front() + value;
 }
 
 /// `whichwire locate NETWORK [SCAN] [options]`

@@ -79,14 +79,13 @@ int parse_and_run(CLI::App& program, Action& chosen, int argc, char** argv) {
     program.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {
     return write_out(chosen_command(program).help());
-  } catch (const CLI::CallForVersion&) {
-    return write_out("whichwire " WHICHWIRE_VERSION "\n");
   } catch (const CLI::ParseError& error) {
     const std::vector<std::string> extras = program.remaining(true);
     return refuse(program, extras.empty() ? std::string(error.what()) : complaint(program, extras.front()));
   }
   const std::vector<std::string> extras = program.remaining(true);
   if (!extras.empty()) return refuse(program, complaint(program, extras.front()));
+  if (program.count("--version") > 0) return write_out("whichwire " WHICHWIRE_VERSION "\n");
   return chosen ? chosen() : write_out(program.help());
 }
 
@@ -97,7 +96,8 @@ int run(int argc, char** argv) {
     Action chosen;
     CLI::App program(about, "whichwire");
     program.allow_extras();
-    program.set_version_flag("--version", "");
+    bool version = false;
+    program.add_flag<bool>("--version", version, "the version of the program");
     teach(program, first_steps);
     add_locate(program, chosen);
     add_check(program, chosen);
