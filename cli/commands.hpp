@@ -1,4 +1,5 @@
-// The commands. Each registers itself with its options and, when it is the one asked for, leaves what to do in `chosen`.
+// The commands. Each registers itself with its options and, when it is the one asked for, leaves what to do in
+// `chosen`.
 #pragma once
 
 #include <CLI/CLI.hpp>

@@ -19,7 +19,8 @@ constexpr std::size_t most_bytes = std::size_t{256} << 20U;
 
 class File {
  public:
-  explicit File(const std::string& path) : handle_(path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC)) {}
+  explicit File(const std::string& path)
+      : handle_(path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC)) {}
   ~File() {
     if (handle_ > STDIN_FILENO) close(handle_);
   }

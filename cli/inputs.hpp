@@ -12,7 +12,7 @@ namespace whichwire::cli {
 struct Input {
   std::string name;  ///< for messages: the path, or `standard input`
   std::string text;
-  std::string error; ///< empty when it was read
+  std::string error;  ///< empty when it was read
 };
 
 /// Reads a file, or standard input for `-`. Larger than 256 MiB is refused.

@@ -72,10 +72,11 @@ void add_predict(CLI::App& program, Action& chosen) {
   CLI::App* command = program.add_subcommand("predict", about);
   command->allow_extras();
   command->add_option("NETWORK", options->network, "the network description, whichwire.network.v1")->required();
-  command->add_option("--fault", options->faults,
-                      "a fault in words, once for each: \"open DRV-2\", \"open DRV-2 high\",\n"
-                      "\"short DRV-2 high ground\", \"dead ECM\", \"open ECM/A-27\", \"open F4\",\n"
-                      "\"holds ABS DRV\", \"not-forwarding GWM\"")
+  command
+      ->add_option("--fault", options->faults,
+                   "a fault in words, once for each: \"open DRV-2\", \"open DRV-2 high\",\n"
+                   "\"short DRV-2 high ground\", \"dead ECM\", \"open ECM/A-27\", \"open F4\",\n"
+                   "\"holds ABS DRV\", \"not-forwarding GWM\"")
       ->type_name("WORDS")
       ->expected(1);
   command->add_option("--key", options->key, "key state: off, accessory, run (the default) or start")

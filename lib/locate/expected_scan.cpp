@@ -1,11 +1,10 @@
 // From faults to the scan they would give: the inverse of reading one, free of chance.
 // Tests: tests/render/expected_scan.cpp; for every shipped network the scan is located again in tests/samples.
-#include <whichwire/expected_scan.hpp>
-
 #include <algorithm>
 #include <map>
 #include <string>
 #include <utility>
+#include <whichwire/expected_scan.hpp>
 
 namespace whichwire {
 
@@ -37,9 +36,8 @@ CodeSeen seen_as(const Code& code, CodeState state) {
 
 /// The maker's own code of `reporter` that says so.
 const OwnCode* own_code_for(const Module& reporter, OwnCode::Says says, std::size_t subject) {
-  const auto found = std::find_if(reporter.own_codes.begin(), reporter.own_codes.end(), [&](const OwnCode& own) {
-    return own.says == says && own.subject == subject;
-  });
+  const auto found = std::find_if(reporter.own_codes.begin(), reporter.own_codes.end(),
+                                  [&](const OwnCode& own) { return own.says == says && own.subject == subject; });
   return found == reporter.own_codes.end() ? nullptr : &*found;
 }
 
@@ -60,7 +58,8 @@ CodeSeen lost_code(const Network& network, std::size_t reporter, std::size_t mis
     if (const Code* code = code_for(CodeKind::lost_communication, role)) return seen_as(*code, state);
   }
   if (from.address) {
-    // SAE J1939-73: suspect parameter number 2000 + n speaks of source address n; failure mode 9 is an abnormal update rate.
+    // SAE J1939-73: suspect parameter number 2000 + n speaks of source address n; failure mode 9 is an abnormal update
+    // rate.
     const Code code{'S', static_cast<std::uint32_t>(2000 + *from.address), std::uint8_t{9}};
     if (meaning_of(code).kind == CodeKind::lost_communication) return seen_as(code, state);
   }
@@ -143,10 +142,16 @@ ExpectedScan expected_scan(const Effects& effects, std::span<const Fault> faults
     const Question& question = expected.questions[i];
     const bool down = expected.levels[i] == Level::down;
     switch (question.about) {
-      case Question::About::answers: scan.modules[question.a].answer = down ? Answer::no : Answer::yes; break;
-      case Question::About::function: scan.functions.push_back({network.functions[question.a].id, !down}); break;
+      case Question::About::answers:
+        scan.modules[question.a].answer = down ? Answer::no : Answer::yes;
+        break;
+      case Question::About::function:
+        scan.functions.push_back({network.functions[question.a].id, !down});
+        break;
       case Question::About::hears:
-      case Question::About::bus: add_code(network, question, expected.levels[i], scan.modules[question.a]); break;
+      case Question::About::bus:
+        add_code(network, question, expected.levels[i], scan.modules[question.a]);
+        break;
     }
   }
   return expected;

@@ -5,16 +5,26 @@ namespace whichwire {
 
 std::string_view word_for(VerdictClass verdict_class) {
   switch (verdict_class) {
-    case VerdictClass::module: return "module";
-    case VerdictClass::segment: return "segment";
-    case VerdictClass::bus: return "bus";
-    case VerdictClass::gateway: return "gateway";
-    case VerdictClass::supply: return "supply";
-    case VerdictClass::connector: return "connector";
-    case VerdictClass::intermittent: return "intermittent";
-    case VerdictClass::several: return "several";
-    case VerdictClass::none: return "none";
-    case VerdictClass::contradictory: return "contradictory";
+    case VerdictClass::module:
+      return "module";
+    case VerdictClass::segment:
+      return "segment";
+    case VerdictClass::bus:
+      return "bus";
+    case VerdictClass::gateway:
+      return "gateway";
+    case VerdictClass::supply:
+      return "supply";
+    case VerdictClass::connector:
+      return "connector";
+    case VerdictClass::intermittent:
+      return "intermittent";
+    case VerdictClass::several:
+      return "several";
+    case VerdictClass::none:
+      return "none";
+    case VerdictClass::contradictory:
+      return "contradictory";
   }
   return "";
 }

@@ -15,11 +15,16 @@ std::string_view lesson_of(CodeKind kind) {
       return "Look at the module that is named and at the way from it, not at the module that stores the code.";
     case CodeKind::invalid_data:
       return "The named module is alive and its messages arrive; their content is what is wrong.";
-    case CodeKind::software_incompatible: return "The named module answers; its programming does not fit.";
-    case CodeKind::bus_fault: return "The bus itself is in doubt where the module that stores the code sits.";
-    case CodeKind::bus_off: return "Look first at the module that stores the code, its stub and its segment.";
-    case CodeKind::self: return "The code is about the module that stores it.";
-    case CodeKind::other: return "The code does not speak of the network.";
+    case CodeKind::software_incompatible:
+      return "The named module answers; its programming does not fit.";
+    case CodeKind::bus_fault:
+      return "The bus itself is in doubt where the module that stores the code sits.";
+    case CodeKind::bus_off:
+      return "Look first at the module that stores the code, its stub and its segment.";
+    case CodeKind::self:
+      return "The code is about the module that stores it.";
+    case CodeKind::other:
+      return "The code does not speak of the network.";
   }
   return "";
 }

@@ -2,6 +2,7 @@
 // verdict, why, the rivals, what to check first. Tests: tests/render/findings_text.cpp, samples/*/expected.txt.
 #include <algorithm>
 #include <functional>
+#include <span>
 
 #include "render/page.hpp"
 #include "render/phrases.hpp"
@@ -12,9 +13,9 @@ namespace {
 
 using namespace render;
 
-constexpr std::size_t most_alike = 8;    // phrases of one explanation before `and N more`
-constexpr std::size_t most_rivals = 4;   // other explanations shown
-constexpr double least_rival = 0.005;    // below this a rival is not worth a line
+constexpr std::size_t most_alike = 8;   // phrases of one explanation before `and N more`
+constexpr std::size_t most_rivals = 4;  // other explanations shown
+constexpr double least_rival = 0.005;   // below this a rival is not worth a line
 
 std::string vehicle_phrase(const Vehicle& vehicle) {
   std::string text = vehicle.make + " " + vehicle.model;
@@ -202,7 +203,7 @@ std::string at_phrase(const Check& check) {
   return joined(at, ", ");
 }
 
-void say_check(Page& page, const Check& check, std::size_t number_of_check) {
+void say_check(Page& page, const Check& check, std::size_t number_of_check, const std::vector<std::string>& said) {
   const std::string mark = std::to_string(number_of_check) + ". ";
   page.text(2, mark, check.measure);
   const std::size_t indent = 2 + mark.size();
@@ -210,20 +211,36 @@ void say_check(Page& page, const Check& check, std::size_t number_of_check) {
   std::string how = mode_phrase(check.mode);
   if (check.key) how += ", key " + std::string(word_for(*check.key));
   page.text(indent, "With: ", how + "; about " + number(check.minutes) + " min");
+  for (const std::string& caution : check.cautions) {
+    if (std::find(said.begin(), said.end(), caution) == said.end()) page.text(indent, "! ", caution);
+  }
   for (const Expectation& expect : check.expect) {
     const std::string range = range_phrase(expect, check.mode);
     const std::string outcome = expect.outcome + (range.empty() ? "" : " (" + range + ")");
     page.text(indent, "= ", outcome + ": " + expect.means);
   }
-  for (const std::string& caution : check.cautions) page.text(indent, "! ", caution);
+}
+
+/// Cautions that belong to every one of the checks: said once, before the first, instead of again and again.
+std::vector<std::string> common_cautions(std::span<const Check> checks) {
+  std::vector<std::string> common = checks.empty() ? std::vector<std::string>{} : checks.front().cautions;
+  for (const Check& check : checks) {
+    std::erase_if(common, [&](const std::string& caution) {
+      return std::find(check.cautions.begin(), check.cautions.end(), caution) == check.cautions.end();
+    });
+  }
+  return common;
 }
 
 void say_checks(Page& page, const Findings& findings, const Look& look) {
-  const auto& checks = findings.plan.checks;
+  const std::size_t shown = std::min(findings.plan.checks.size(), look.most_checks);
+  const std::span<const Check> checks(findings.plan.checks.data(), shown);
+  const std::vector<std::string> common = common_cautions(checks);
   if (!checks.empty()) page.heading("Check first");
-  for (std::size_t i = 0; i < std::min(checks.size(), look.most_checks); ++i) {
-    if (i > 0) page.blank();
-    say_check(page, checks[i], i + 1);
+  for (const std::string& caution : common) page.text(2, "! ", caution);
+  for (std::size_t i = 0; i < shown; ++i) {
+    if (i > 0 || !common.empty()) page.blank();
+    say_check(page, checks[i], i + 1, common);
   }
   if (!findings.plan.refused.empty()) page.heading("Do not measure");
   for (const Refused& refused : findings.plan.refused) page.text(2, "! ", refused.what + ": " + refused.why);
@@ -239,8 +256,10 @@ std::string text_of(const Findings& findings, const Look& look) {
   say_why(page, findings);
   say_rivals(page, findings);
   say_checks(page, findings, look);
-  page.blank();
-  page.text(0, "The maker's service information and local rules come first. Stop and refer where not trained.");
+  if (findings.plan.checks.empty()) {
+    page.blank();
+    page.text(0, "The maker's service information and local rules come first. Stop and refer where not trained.");
+  }
   return page.take();
 }
 

@@ -13,11 +13,16 @@ using About = Question::About;
 
 std::string_view word_of(Level level) {
   switch (level) {
-    case Level::up: return "up";
-    case Level::was_unsure: return "was-unsure";
-    case Level::was_down: return "was-down";
-    case Level::unsure: return "unsure";
-    case Level::down: return "down";
+    case Level::up:
+      return "up";
+    case Level::was_unsure:
+      return "was-unsure";
+    case Level::was_down:
+      return "was-down";
+    case Level::unsure:
+      return "unsure";
+    case Level::down:
+      return "down";
   }
   return "";
 }
@@ -57,7 +62,8 @@ void say_codes(Page& page, const Forecast& forecast) {
   for (const ModuleSeen& module : forecast.expected.scan.modules) {
     std::vector<std::string> codes;
     for (const CodeSeen& code : module.codes) {
-      codes.push_back((code.written.empty() ? code.text : code.written) + " (" + std::string(word_for(code.state)) + ")");
+      codes.push_back((code.written.empty() ? code.text : code.written) + " (" + std::string(word_for(code.state)) +
+                      ")");
     }
     list(page, module.module, codes);
     any = any || !codes.empty();
@@ -68,10 +74,14 @@ void say_codes(Page& page, const Forecast& forecast) {
 Json asked_json(const Network& network, const Question& question) {
   const auto module = [&](std::size_t index) { return network.modules[index].id; };
   switch (question.about) {
-    case About::answers: return {{"module", module(question.a)}};
-    case About::hears: return {{"to", module(question.a)}, {"from", module(question.b)}};
-    case About::bus: return {{"module", module(question.a)}, {"bus", network.buses[question.b].id}};
-    case About::function: return {{"function", network.functions[question.a].id}};
+    case About::answers:
+      return {{"module", module(question.a)}};
+    case About::hears:
+      return {{"to", module(question.a)}, {"from", module(question.b)}};
+    case About::bus:
+      return {{"module", module(question.a)}, {"bus", network.buses[question.b].id}};
+    case About::function:
+      return {{"function", network.functions[question.a].id}};
   }
   return Json::object();
 }
@@ -112,15 +122,14 @@ std::string text_of(const Forecast& forecast, const Look& look) {
 }
 
 std::string json_of(const Forecast& forecast) {
-  const Json json = {
-      {"format", "whichwire.prediction.v1"},
-      {"network", forecast.network.name},
-      {"faults", render::json_of(forecast.network, {forecast.faults.begin(), forecast.faults.end()})},
-      {"answers", levels_json(forecast, About::answers, true)},
-      {"messages", levels_json(forecast, About::hears, false)},
-      {"buses", levels_json(forecast, About::bus, false)},
-      {"functions", levels_json(forecast, About::function, true)},
-      {"scan", Json::parse(json_of(forecast.expected.scan))}};
+  const Json json = {{"format", "whichwire.prediction.v1"},
+                     {"network", forecast.network.name},
+                     {"faults", render::json_of(forecast.network, {forecast.faults.begin(), forecast.faults.end()})},
+                     {"answers", levels_json(forecast, About::answers, true)},
+                     {"messages", levels_json(forecast, About::hears, false)},
+                     {"buses", levels_json(forecast, About::bus, false)},
+                     {"functions", levels_json(forecast, About::function, true)},
+                     {"scan", Json::parse(json_of(forecast.expected.scan))}};
   return dumped(json);
 }
 

@@ -25,9 +25,9 @@ std::string text_of(std::span<const FileChecked> files, const Look& look) {
   for (const FileChecked& checked : files) {
     for (const Mistake& mistake : checked.mistakes) text += text_of(mistake);
     page.text(0, checked.file + ": ",
-              checked.mistakes.empty()
-                  ? "fine, a " + checked.contents
-                  : std::to_string(checked.mistakes.size()) + (checked.mistakes.size() == 1 ? " mistake" : " mistakes"));
+              checked.mistakes.empty() ? "fine, a " + checked.contents
+                                       : std::to_string(checked.mistakes.size()) +
+                                             (checked.mistakes.size() == 1 ? " mistake" : " mistakes"));
     text += page.take();
   }
   return text;

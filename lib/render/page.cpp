@@ -68,7 +68,10 @@ std::size_t columns_of(std::string_view text) {
 
 void Page::heading(std::string_view text) {
   if (!page_.empty()) page_ += '\n';
-  page_.append(look_.colour ? "\x1b[1m" : "").append(printable(text)).append(look_.colour ? "\x1b[0m" : "").append("\n");
+  page_.append(look_.colour ? "\x1b[1m" : "")
+      .append(printable(text))
+      .append(look_.colour ? "\x1b[0m" : "")
+      .append("\n");
 }
 
 void Page::put(std::string first, std::size_t hanging, std::string_view text) {

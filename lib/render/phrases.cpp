@@ -45,9 +45,12 @@ std::string reference_phrase(const Network& network, const Fault& fault) {
 std::string line_phrase(const Bus& bus, Lines lines) {
   if (lines_of(bus.protocol) == 1) return "";
   switch (lines) {
-    case Lines::high: return ", the high line";
-    case Lines::low: return ", the low line";
-    case Lines::both: return ", both lines";
+    case Lines::high:
+      return ", the high line";
+    case Lines::low:
+      return ", the low line";
+    case Lines::both:
+      return ", both lines";
   }
   return "";
 }
@@ -55,7 +58,8 @@ std::string line_phrase(const Bus& bus, Lines lines) {
 /// A wiring end in words; the hidden centre of a bus whose wiring is not known is the rest of the bus.
 std::string end_phrase(const Network& network, const End& end) {
   if (end.kind == End::Kind::diagnostic_connector) return "the diagnostic connector";
-  if (end.kind == End::Kind::point && network.points[end.index].kind == Point::Kind::hidden) return "the rest of the bus";
+  if (end.kind == End::Kind::point && network.points[end.index].kind == Point::Kind::hidden)
+    return "the rest of the bus";
   return id_of(network, end);
 }
 
@@ -82,8 +86,10 @@ std::string part_phrase(const Network& network, const Fault& fault) {
   const DiagnosticConnector& connector = network.diagnostic_connector;
   const std::string dlc = "the diagnostic connector";
   switch (fault.part) {
-    case PartKind::module: return network.modules[fault.owner].id;
-    case PartKind::segment: return segment_phrase(network, fault);
+    case PartKind::module:
+      return network.modules[fault.owner].id;
+    case PartKind::segment:
+      return segment_phrase(network, fault);
     case PartKind::power_pin: {
       const Module& module = network.modules[fault.owner];
       return power_phrase(network, module.id, module.power, fault.item);
@@ -92,16 +98,23 @@ std::string part_phrase(const Network& network, const Fault& fault) {
       const Module& module = network.modules[fault.owner];
       return ground_phrase(network, module.id, module.ground, fault.item);
     }
-    case PartKind::reference: return reference_phrase(network, fault);
-    case PartKind::feed: return feed_phrase(network.feeds[fault.owner]);
-    case PartKind::ground: return "ground point " + network.grounds[fault.owner].id;
+    case PartKind::reference:
+      return reference_phrase(network, fault);
+    case PartKind::feed:
+      return feed_phrase(network.feeds[fault.owner]);
+    case PartKind::ground:
+      return "ground point " + network.grounds[fault.owner].id;
     case PartKind::terminator:
       return "terminator of " + network.buses[fault.bus].id + " at " +
              end_phrase(network, network.buses[fault.bus].terminators[fault.item].at);
-    case PartKind::bus: return "bus " + bus_phrase(network.buses[fault.bus]);
-    case PartKind::connector_bus_pin: return connector_pin_phrase(network, fault);
-    case PartKind::connector_power_pin: return power_phrase(network, dlc, connector.power, fault.item);
-    case PartKind::connector_ground_pin: return ground_phrase(network, dlc, connector.ground, fault.item);
+    case PartKind::bus:
+      return "bus " + bus_phrase(network.buses[fault.bus]);
+    case PartKind::connector_bus_pin:
+      return connector_pin_phrase(network, fault);
+    case PartKind::connector_power_pin:
+      return power_phrase(network, dlc, connector.power, fault.item);
+    case PartKind::connector_ground_pin:
+      return ground_phrase(network, dlc, connector.ground, fault.item);
   }
   return "";
 }
@@ -109,9 +122,12 @@ std::string part_phrase(const Network& network, const Fault& fault) {
 std::string shorted(const Fault& fault) {
   if (!fault.to) return " shorted";
   switch (*fault.to) {
-    case ShortTo::ground: return " shorted to ground";
-    case ShortTo::supply: return " shorted to supply";
-    case ShortTo::other_line: return ": its two lines touch";
+    case ShortTo::ground:
+      return " shorted to ground";
+    case ShortTo::supply:
+      return " shorted to supply";
+    case ShortTo::other_line:
+      return ": its two lines touch";
   }
   return "";
 }
@@ -120,20 +136,34 @@ std::string steady_phrase(const Network& network, const Fault& fault) {
   const std::string part = part_phrase(network, fault);
   const std::string bus = fault.bus == nowhere ? "its bus" : "bus " + network.buses[fault.bus].id;
   switch (fault.kind) {
-    case FaultKind::dead: return part + " itself does not work";
-    case FaultKind::holds: return part + " loads " + bus + " and holds it down";
-    case FaultKind::babbles: return part + " floods " + bus;
-    case FaultKind::unconfigured: return part + " is fitted but not programmed";
-    case FaultKind::not_forwarding: return part + " answers but passes nothing on";
-    case FaultKind::port_dead: return part + ": its port on " + bus + " is dead";
-    case FaultKind::back_feeds: return part + " lost a feed or ground and pushes current into " + bus;
-    case FaultKind::not_fitted: return "this vehicle has no " + part;
-    case FaultKind::open: return part + (fault.part == PartKind::feed ? " open or blown" : " open");
-    case FaultKind::short_circuit: return part + shorted(fault);
-    case FaultKind::resistive: return part + ": poor contact, corroded";
-    case FaultKind::missing: return part + " missing";
-    case FaultKind::extra: return "one terminator too many on " + part;
-    case FaultKind::added_device: return "an added device that the diagram does not show disturbs " + part;
+    case FaultKind::dead:
+      return part + " itself does not work";
+    case FaultKind::holds:
+      return part + " loads " + bus + " and holds it down";
+    case FaultKind::babbles:
+      return part + " floods " + bus;
+    case FaultKind::unconfigured:
+      return part + " is fitted but not programmed";
+    case FaultKind::not_forwarding:
+      return part + " answers but passes nothing on";
+    case FaultKind::port_dead:
+      return part + ": its port on " + bus + " is dead";
+    case FaultKind::back_feeds:
+      return part + " lost a feed or ground and pushes current into " + bus;
+    case FaultKind::not_fitted:
+      return "this vehicle has no " + part;
+    case FaultKind::open:
+      return part + (fault.part == PartKind::feed ? " open or blown" : " open");
+    case FaultKind::short_circuit:
+      return part + shorted(fault);
+    case FaultKind::resistive:
+      return part + ": poor contact, corroded";
+    case FaultKind::missing:
+      return part + " missing";
+    case FaultKind::extra:
+      return "one terminator too many on " + part;
+    case FaultKind::added_device:
+      return "an added device that the diagram does not show disturbs " + part;
   }
   return part;
 }
@@ -199,8 +229,7 @@ std::vector<std::string> phrases_of(const Network& network, const Explanation& e
       said[j] = true;
       variants.push_back(variant_phrase(sets[j][0]));
     }
-    phrases.push_back(variants.size() > 1 ? merged_phrase(network, sets[i][0], variants)
-                                          : phrase_of(network, sets[i]));
+    phrases.push_back(variants.size() > 1 ? merged_phrase(network, sets[i][0], variants) : phrase_of(network, sets[i]));
   }
   return phrases;
 }

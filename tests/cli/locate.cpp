@@ -9,7 +9,8 @@ using namespace whichwire::test;
 namespace {
 
 const std::string locate_car = "whichwire locate topologies/compact-car.json ";
-const std::string pasted = "ECM no reply\nTCM ok U0100 current\nABS ok U0100-87 current\nBCM ok\nIPC ok U0100 current\n";
+const std::string pasted =
+    "ECM no reply\nTCM ok U0100 current\nABS ok U0100-87 current\nBCM ok\nIPC ok U0100 current\n";
 
 }  // namespace
 

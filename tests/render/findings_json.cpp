@@ -16,7 +16,8 @@ namespace {
 
 /// Exit status of the schema validator of Debian's python3-jsonschema on this text.
 int judged(const std::string& json) {
-  const auto file = std::filesystem::temp_directory_path() / ("whichwire-findings-" + std::to_string(getpid()) + ".json");
+  const auto file =
+      std::filesystem::temp_directory_path() / ("whichwire-findings-" + std::to_string(getpid()) + ".json");
   std::ofstream(file) << json;
   const std::string script =
       "import json,sys,jsonschema;jsonschema.Draft202012Validator(json.load(open(sys.argv[1]))).validate("

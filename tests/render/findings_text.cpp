@@ -21,14 +21,33 @@ TEST_CASE("the page says what was read, doubts, verdict, why, rivals and checks,
   const example::Page example;
   const std::string page = text_of(example.findings());
   std::size_t last = 0;
-  for (const char* words :
-       {"Hollin Moor 2018, base", "What was read", "4 answering: GWM, TCM, ABS, BCM", "1 silent: ECM",
-        "not fitted, but always fitted, so silent: SRS", "not in the scan: HVC, WIP", "not in this network: Trailer unit",
-        "line 2: Bluetooth kit v5", "What makes it doubtful", "11.4 V", "Verdict", "One silent module: ECM (90 %).", "Why",
-        "feed wire at ECM pin A-27", "It explains:", "+ ECM does not answer", "It does not explain:",
-        "- SRS does not answer", "Rivals", "6 %  fuse F4", "Check first", "1. Unplug ECM", "pin A-27, wire VT",
-        "key run; about 6 min", "good (12 to 12.8 V): this feed carries a load", "! No lamp on bus", "Do not measure",
-        "service information and local rules come first"}) {
+  for (const char* words : {"Hollin Moor 2018, base",
+                            "What was read",
+                            "4 answering: GWM, TCM, ABS, BCM",
+                            "1 silent: ECM",
+                            "not fitted, but always fitted, so silent: SRS",
+                            "not in the scan: HVC, WIP",
+                            "not in this network: Trailer unit",
+                            "line 2: Bluetooth kit v5",
+                            "What makes it doubtful",
+                            "11.4 V",
+                            "Verdict",
+                            "One silent module: ECM (90 %).",
+                            "Why",
+                            "feed wire at ECM pin A-27",
+                            "It explains:",
+                            "+ ECM does not answer",
+                            "It does not explain:",
+                            "- SRS does not answer",
+                            "Rivals",
+                            "6 %  fuse F4",
+                            "Check first",
+                            "1. Unplug ECM",
+                            "pin A-27, wire VT",
+                            "key run; about 6 min",
+                            "good (12 to 12.8 V): this feed carries a load",
+                            "Do not measure",
+                            "! SRS: part of"}) {
     const std::size_t at = place(page, words);
     CHECK(at >= last);
     last = at;
@@ -82,6 +101,18 @@ TEST_CASE("the explanation shown is the likeliest of the verdict's class") {
   CHECK(page.find("Cannot condemn") == std::string::npos);
 }
 
+TEST_CASE("a caution stands at its check, before the readings; one of every check stands once, before them all") {
+  example::Page example;
+  example.plan.checks.push_back(example.plan.checks.front());
+  example.plan.checks[0].cautions = {"Hot parts.", "Local rules first."};
+  example.plan.checks[1].cautions = {"Local rules first."};
+  const std::string page = text_of(example.findings());
+  CHECK(page.find("Local rules first.") == page.rfind("Local rules first."));
+  CHECK(place(page, "! Local rules first.") < place(page, "1. Unplug ECM"));
+  CHECK(place(page, "! Hot parts.") > place(page, "1. Unplug ECM"));
+  CHECK(place(page, "! Hot parts.") < place(page, "= good"));
+}
+
 TEST_CASE("no more checks are shown than asked for") {
   example::Page example;
   example.plan.checks.assign(9, example.plan.checks.front());
@@ -98,4 +129,5 @@ TEST_CASE("a scan that nothing explains still gives a page") {
   const std::string page = text_of(example.findings());
   place(page, "The evidence contradicts itself");
   CHECK(page.find("Check first") == std::string::npos);
+  place(page, "service information and local rules come first");
 }

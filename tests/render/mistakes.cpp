@@ -9,7 +9,9 @@ namespace {
 
 const std::vector<FileChecked> files = {
     {"good.json", "network of 3 modules on 1 bus", {}},
-    {"bad.json", "", {{"bad.json", 4, 12, "modules.ECM", "unknown key 'pwer', did you mean 'power'?", "  \"pwer\": []", 0}}}};
+    {"bad.json",
+     "",
+     {{"bad.json", 4, 12, "modules.ECM", "unknown key 'pwer', did you mean 'power'?", "  \"pwer\": []", 0}}}};
 
 }  // namespace
 

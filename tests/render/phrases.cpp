@@ -21,7 +21,8 @@ TEST_CASE("a fault is said with pin, colour and where the wire comes from") {
 TEST_CASE("a bus wire is said with its ends and its line") {
   const Network network = moor::network();
   CHECK(phrase_of(network, open_segment(DRV, 1)) == "bus wire DRV-2 of DRV (S310 to C50), both lines open");
-  CHECK(phrase_of(network, open_segment(DRV, 3, Lines::low)) == "bus wire DRV-4 of DRV (S311 to ECM), the low line open");
+  CHECK(phrase_of(network, open_segment(DRV, 3, Lines::low)) ==
+        "bus wire DRV-4 of DRV (S311 to ECM), the low line open");
   CHECK(phrase_of(network, open_segment(LIN, 0)) == "bus wire LIN-1 of LIN (BCM to WIP) open");
   Fault shorted = open_segment(DRV, 1, Lines::high);
   shorted.kind = FaultKind::short_circuit;

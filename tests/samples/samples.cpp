@@ -71,11 +71,11 @@ TEST_CASE("every sample gives its expected JSON") {
 }
 
 TEST_CASE("every expected JSON is findings by the schema, says an independent validator") {
-  const Run judged = run(
-      WHICHWIRE_PYTHON " -c 'import json,sys,jsonschema\n"
-      "judge=jsonschema.Draft202012Validator(json.load(open(sys.argv[1])))\n"
-      "for name in sys.argv[2:]: judge.validate(json.load(open(name)))\n"
-      "print(len(sys.argv)-2)' topologies/findings.schema.json samples/*/expected.json");
+  const Run judged = run(WHICHWIRE_PYTHON
+                         " -c 'import json,sys,jsonschema\n"
+                         "judge=jsonschema.Draft202012Validator(json.load(open(sys.argv[1])))\n"
+                         "for name in sys.argv[2:]: judge.validate(json.load(open(name)))\n"
+                         "print(len(sys.argv)-2)' topologies/findings.schema.json samples/*/expected.json");
   CHECK(judged.err == "");
   CHECK(judged.out == std::to_string(cases().size()) + "\n");
 }
@@ -95,4 +95,12 @@ TEST_CASE("no page is wider than 80 columns or says to replace a part") {
     CHECK(widest <= 80);
     CHECK(page.find("eplace") == std::string::npos);
   }
+}
+
+TEST_CASE("the answer shown in the README is the sample's own") {
+  const std::string readme = read_text(WHICHWIRE_SOURCE_DIR "/README.md");
+  const std::size_t begin = readme.find("```text\n") + 8;
+  const std::string shown = readme.substr(begin, readme.find("```", begin) - begin);
+  CHECK(shown.size() > 400);
+  CHECK(read_text(samples + "/01-one-silent/expected.txt").find(shown) != std::string::npos);
 }

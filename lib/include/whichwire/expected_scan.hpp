@@ -11,9 +11,10 @@ namespace whichwire {
 
 struct ExpectedScan {
   Circumstances circumstances;
-  std::vector<Question> questions;  ///< answers of modules awake, what listeners hear, buses where a module is on one, functions
-  std::vector<Level> levels;        ///< one a question
-  Scan scan;                        ///< the answers, codes and functions that follow
+  std::vector<Question>
+      questions;  ///< answers of modules awake, what listeners hear, buses where a module is on one, functions
+  std::vector<Level> levels;  ///< one a question
+  Scan scan;                  ///< the answers, codes and functions that follow
 };
 
 /// In the scan a module is silent where its answer is `down`, and a function fails where it is `down`; anything
