@@ -178,6 +178,17 @@ struct Maker {
     return false;
   }
 
+  /// Two modules in three say whom they listen to.
+  void make_listeners() {
+    for (Module& module : network().modules) {
+      if (dice.one_in(3)) continue;
+      module.listens_to.emplace();
+      for (std::size_t other = 0; other < modules.size(); ++other) {
+        if (network().modules[other].id != module.id && dice.one_in(2)) module.listens_to->push_back(other);
+      }
+    }
+  }
+
   void make_functions() {
     for (std::size_t f = 0; dice.one_in(2) && f < 3; ++f) {
       Function function{name("X", f), "", {}, {}};
@@ -203,6 +214,7 @@ Network random_network(Dice& dice, const Sizes& sizes) {
   maker.make_supply();
   maker.make_buses(sizes.buses);
   maker.make_gateways();
+  maker.make_listeners();
   maker.make_functions();
   return maker.building.network;
 }

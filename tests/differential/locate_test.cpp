@@ -1,0 +1,160 @@
+// The ranking against the plain truth, on random small networks and noisy scans of them. Nothing is left out of the
+// reference: it weighs every set of the faults given, of any size. A thousand cases; WHICHWIRE_CASES=10000 runs more.
+//
+// What is compared follows findings.hpp: an explanation stands for all sets whose listed part predicts the same levels.
+// Two things are taken from the engine's description of the problem (locate/network_problem.hpp): which faults are
+// candidates (one that comes and goes is only where something seen speaks for it), and which of them are listed. That
+// unlisted ones account for nothing abnormal is checked here.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <map>
+
+#include "asking.hpp"
+#include "locate/network_problem.hpp"
+#include "plain_effects.hpp"
+#include "plain_locate.hpp"
+#include "random_network.hpp"
+#include "random_scan.hpp"
+
+using namespace whichwire;
+using test::Dice;
+using test::FaultSet;
+
+namespace {
+
+constexpr double rounding = 1e-9;
+
+std::uint64_t cases() {
+  const char* wanted = std::getenv("WHICHWIRE_CASES");
+  return wanted == nullptr ? 1000 : std::strtoull(wanted, nullptr, 10);
+}
+
+std::string words_of(const Network& network, const std::vector<Fault>& faults) {
+  std::string words;
+  for (const Fault& fault : faults) words.append(text_of(network, fault)).append("; ");
+  return words;
+}
+
+/// A network, some of its faults, and a scan of a vehicle that has up to three of them.
+struct Case {
+  Network network;
+  Circumstances circumstances;
+  std::vector<Fault> faults;
+  Scan scan;
+  LocateOptions options;
+
+  explicit Case(Dice& dice) {
+    network = test::random_network(dice, {6, 3});
+    circumstances = test::random_circumstances(dice);
+    const std::vector<Fault> all = faults_of(network);
+    const std::size_t count = dice.between(1, 10);
+    for (int i = 0; i < 3; ++i) {
+      for (const Fault& fault : test::random_faults(dice, all, count)) {
+        const bool known = std::find(faults.begin(), faults.end(), fault) != faults.end();
+        if (!known && faults.size() < count) faults.push_back(fault);
+      }
+    }
+    std::vector<Fault> real(faults.begin(), faults.begin() + static_cast<std::ptrdiff_t>(
+                                                                 std::min<std::size_t>(dice.below(4), faults.size())));
+    const double scale = dice.one_of(std::vector<double>{1, 1, 10, 100});  // so that larger sets matter
+    for (Fault& fault : faults) fault.odds *= scale;
+    dice.shuffle(faults);
+    scan = test::random_scan(dice, network, real, circumstances);
+    options.outside = dice.one_of(std::vector<double>{1e-4, 1e-4, 1e-2, 1e-6});
+    if (dice.one_in(8)) options.most_explanations = dice.between(1, 4);
+  }
+};
+
+/// The reference's view of the same case.
+struct Truth {
+  std::vector<Fault> candidates;
+  FaultSet listed = 0;
+  test::PlainRanking plain;
+  std::map<std::vector<Level>, double> mass;  ///< of all sets, by the levels of their listed part
+
+  Truth(const Case& made, const Effects& effects, const std::vector<Observation>& evidence) {
+    const NetworkProblem problem = problem_of(effects, made.faults, evidence, made.circumstances);
+    for (std::size_t c = 0; c < problem.faults.size(); ++c) {
+      candidates.push_back(made.faults[problem.faults[c]]);
+      if (problem.problem.listing(static_cast<search::Candidate>(c))) listed |= FaultSet{1} << c;
+    }
+    plain = test::plain_locate(made.network, candidates, evidence, made.circumstances);
+    std::map<FaultSet, const std::vector<Level>*> levels;
+    for (const auto& set : plain.sets) levels[set.faults] = &set.levels;
+    for (const auto& set : plain.sets) {
+      const std::vector<Level>& of_listed = *levels[set.faults & listed];
+      mass[of_listed] += plain.probability(set);
+      for (std::size_t o = 0; o < evidence.size(); ++o) {
+        if (evidence[o].abnormal) CHECK(set.levels[o] == of_listed[o]);
+      }
+    }
+  }
+};
+
+std::vector<Level> predicted(const Case& made, const std::vector<Fault>& faults, const Ranking& ranking) {
+  std::vector<Question> questions;
+  for (const Observation& observation : ranking.evidence) questions.push_back(observation.question);
+  return test::plain_predict(made.network, faults, questions, made.circumstances);
+}
+
+void check_explanations(const Case& made, const Truth& truth, const Ranking& ranking) {
+  double listed = 0;
+  std::map<std::vector<Level>, int> seen;
+  for (const Explanation& explanation : ranking.explanations) {
+    const std::string words = words_of(made.network, explanation.faults);
+    CAPTURE(words);
+    const auto levels = predicted(made, explanation.faults, ranking);
+    CHECK(++seen[levels] == 1);
+    const auto found = truth.mass.find(levels);
+    REQUIRE(found != truth.mass.end());
+    listed += found->second;
+    CHECK(explanation.probability.low <= found->second + rounding);
+    CHECK(explanation.probability.high >= found->second - rounding);
+    for (const auto& other : explanation.alike) CHECK(predicted(made, other, ranking) == levels);
+  }
+  CHECK(1 - listed <= ranking.outside + rounding);
+  if (made.options.most_explanations >= 1000) CHECK(ranking.outside <= made.options.outside);
+}
+
+void check_marginals(const Case& made, const Truth& truth, const Ranking& ranking) {
+  for (std::size_t c = 0; c < truth.candidates.size(); ++c) {
+    const std::string words = text_of(made.network, truth.candidates[c]);
+    CAPTURE(words);
+    const auto is_it = [&](const Marginal& marginal) { return marginal.fault == truth.candidates[c]; };
+    const auto found = std::find_if(ranking.marginals.begin(), ranking.marginals.end(), is_it);
+    const double real = truth.plain.marginals[c];
+    if (found == ranking.marginals.end()) {
+      CHECK(real <= 1e-4 + made.options.outside);
+      continue;
+    }
+    CHECK(found->probability.low <= real + rounding);
+    CHECK(found->probability.high >= real - rounding);
+  }
+}
+
+}  // namespace
+
+TEST_CASE("the ranking agrees with plain enumeration within its own certificate") {
+  int with_evidence = 0, with_rivals = 0;
+  for (std::uint64_t seed = 50'000; seed < 50'000 + cases(); ++seed) {
+    CAPTURE(seed);
+    Dice dice(seed);
+    const Case made(dice);
+    const Effects effects(made.network);
+    const Ranking ranking = locate(effects, made.faults, made.scan, made.options);
+    REQUIRE_FALSE(ranking.explanations.empty());
+    const std::string faults = words_of(made.network, made.faults);
+    CAPTURE(faults);
+    const Truth truth(made, effects, ranking.evidence);
+    check_explanations(made, truth, ranking);
+    check_marginals(made, truth, ranking);
+    with_evidence += ranking.evidence.empty() ? 0 : 1;
+    with_rivals += ranking.explanations.size() > 1 ? 1 : 0;
+  }
+  // The cases must be worth something.
+  CHECK(with_evidence > static_cast<int>(cases() / 2));
+  CHECK(with_rivals > static_cast<int>(cases() / 4));
+}
