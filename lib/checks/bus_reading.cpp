@@ -6,158 +6,163 @@
 namespace whichwire {
 
 BusWiring::BusWiring(const Network& network, std::size_t bus)
-    : network_(&network), bus_(&network.buses.at(bus)), index_(bus), pair_(lines_of(bus_->protocol) == 2) {
+    : bus_(&network.buses.at(bus)), index_(bus), pair_(lines_of(bus_->protocol) == 2), tester_(nowhere) {
   const auto number = [&](const End& end) {
     const std::size_t at = place_of(end);
-    if (at == ends_.size()) ends_.push_back(end);
-    return at;
+    if (at != nowhere) return at;
+    ends_.push_back(end);
+    return ends_.size() - 1;
   };
   for (const Segment& segment : bus_->segments) {
     const std::size_t from = number(segment.from);
     segments_.push_back({from, number(segment.to)});
   }
+  segments_at_.resize(ends_.size());
+  for (std::size_t i = 0; i < segments_.size(); ++i) {
+    for (const std::size_t point : segments_[i]) segments_at_[point].push_back(i);
+  }
+  for (const Terminator& terminator : bus_->terminators) terminator_at_.push_back(place_of(terminator.at));
+  tester_ = place_of({End::Kind::diagnostic_connector, nowhere});
+  if (tester_ == nowhere && !segments_.empty()) tester_ = segments_.front()[0];
+  state_.faults = {Fault{}};  // of no bus: not yet a state of this one
 }
 
 std::size_t BusWiring::place_of(const End& end) const {
-  return static_cast<std::size_t>(std::find(ends_.begin(), ends_.end(), end) - ends_.begin());
+  const auto found = std::find(ends_.begin(), ends_.end(), end);
+  return found == ends_.end() ? nowhere : static_cast<std::size_t>(found - ends_.begin());
 }
 
-bool BusWiring::on_this_bus(const Fault& fault) const { return fault.bus == index_; }
-
-BusWiring::Breaks BusWiring::breaks_of(const std::vector<Fault>& present) const {
-  Breaks breaks{Marks(segments_.size()), Marks(segments_.size()), Marks(segments_.size())};
-  for (const Fault& fault : present) {
-    if (!on_this_bus(fault)) continue;
+const BusWiring::State& BusWiring::state_of(const std::vector<Fault>& present) const {
+  std::vector<Fault> faults;
+  std::copy_if(present.begin(), present.end(), std::back_inserter(faults),
+               [&](const Fault& fault) { return fault.bus == index_; });
+  if (faults == state_.faults) return state_;
+  state_ = {
+      std::move(faults), Marks(segments_.size()), Marks(segments_.size()), Marks(segments_.size()), false, false, {}};
+  for (const Fault& fault : state_.faults) {
     const bool high = fault.lines != Lines::low;
     const bool low = fault.lines != Lines::high;
     if (fault.part == PartKind::segment && fault.kind == FaultKind::open) {
-      breaks.high[fault.item] |= static_cast<char>(high);
-      breaks.low[fault.item] |= static_cast<char>(low);
+      if (high) state_.high[fault.item] = 1;
+      if (low) state_.low[fault.item] = 1;
     }
-    if (fault.part == PartKind::segment && fault.kind == FaultKind::resistive) breaks.corroded[fault.item] = 1;
+    if (fault.part == PartKind::segment && fault.kind == FaultKind::resistive) state_.corroded[fault.item] = 1;
     if (fault.part == PartKind::connector_bus_pin) {
-      breaks.link_high |= high;
-      breaks.link_low |= low;
+      state_.link_high |= high;
+      state_.link_low |= low;
     }
   }
-  return breaks;
+  return state_;
 }
 
-BusWiring::Reach BusWiring::reach(const Probe& probe, const Breaks& breaks, bool high, bool low,
-                                  bool stop_at_corrosion) const {
-  const auto whole = [&](std::size_t i) {
-    return !(high && breaks.high[i]) && !(low && breaks.low[i]) && !(stop_at_corrosion && breaks.corroded[i]);
-  };
-  Reach reached{Marks(ends_.size()), false};
-  const std::size_t start = place_of(probe.at);
-  const bool link = probe.at.kind == End::Kind::diagnostic_connector;
-  if (start == ends_.size() || (link && ((high && breaks.link_high) || (low && breaks.link_low)))) return reached;
-  reached.any = true;
+bool BusWiring::whole(const State& state, std::size_t segment, By by) const {
+  if (by != By::low && state.high[segment]) return false;
+  if (by != By::high && pair_ && state.low[segment]) return false;
+  return by != By::clean || !state.corroded[segment];
+}
+
+BusWiring::Labels BusWiring::label(const State& state, By by, std::size_t without) const {
+  Labels labels(ends_.size(), 0);
+  std::uint16_t next = 0;
   std::vector<std::size_t> todo;
-  const auto visit = [&](std::size_t point) {
-    if (reached.points[point] || (probe.only != nowhere && point == start)) return;
-    reached.points[point] = 1;
-    todo.push_back(point);
-  };
-  if (probe.only == nowhere) {
-    visit(start);
-  } else if (whole(probe.only)) {
-    const auto [a, b] = segments_[probe.only];
-    visit(a == start ? b : a);
-  }
-  while (!todo.empty()) {
-    const std::size_t point = todo.back();
-    todo.pop_back();
-    for (std::size_t i = 0; i < segments_.size(); ++i) {
-      const auto [a, b] = segments_[i];
-      if ((a == point || b == point) && whole(i)) visit(a == point ? b : a);
+  for (std::size_t first = 0; first < ends_.size(); ++first) {
+    if (labels[first] != 0 || first == without) continue;
+    labels[first] = ++next;
+    todo.push_back(first);
+    while (!todo.empty()) {
+      const std::size_t point = todo.back();
+      todo.pop_back();
+      for (const std::size_t i : segments_at_[point]) {
+        if (!whole(state, i, by)) continue;
+        const std::size_t other = segments_[i][segments_[i][0] == point ? 1 : 0];
+        if (labels[other] != 0 || other == without) continue;
+        labels[other] = next;
+        todo.push_back(other);
+      }
     }
   }
-  return reached;
+  return labels;
 }
 
-bool BusWiring::touches(const Reach& reached, const Probe& probe, std::size_t segment) const {
-  if (reached.any && segment == probe.only) return true;
-  return reached.points[segments_[segment][0]] || reached.points[segments_[segment][1]];
-}
-
-End BusWiring::tester() const {
-  const bool at_connector = std::any_of(ends_.begin(), ends_.end(),
-                                        [](const End& end) { return end.kind == End::Kind::diagnostic_connector; });
-  if (at_connector) return {End::Kind::diagnostic_connector, nowhere};
-  return bus_->segments.empty() ? End{} : bus_->segments.front().from;
-}
-
-std::size_t BusWiring::count(const Reach& reached, const Probe& probe, const std::vector<Fault>& present) const {
-  const auto reaches = [&](const End& end) {
-    const std::size_t at = std::find(ends_.begin(), ends_.end(), end) - ends_.begin();
-    return at < ends_.size() && reached.points[at];
-  };
-  std::size_t found = 0;
-  for (std::size_t i = 0; i < bus_->terminators.size(); ++i) {
-    const End& at = bus_->terminators[i].at;
-    const bool missing = std::any_of(present.begin(), present.end(), [&](const Fault& fault) {
-      return on_this_bus(fault) && fault.part == PartKind::terminator && fault.item == i;
-    });
-    const bool out = at.kind == End::Kind::module && at.index == probe.unplugged;
-    if (!missing && !out && reaches(at)) ++found;
+const BusWiring::Pieces& BusWiring::pieces_of(const State& state, std::size_t without) const {
+  for (const Pieces& pieces : state.pieces) {
+    if (pieces.without == without) return pieces;
   }
-  const bool extra = std::any_of(present.begin(), present.end(), [&](const Fault& fault) {
-    return on_this_bus(fault) && fault.kind == FaultKind::extra;
-  });
-  return found + (extra && reaches(tester()) ? 1 : 0);
+  const auto labels = [&](By by) { return label(state, by, without); };
+  state_.pieces.push_back({without, {labels(By::both), labels(By::high), labels(By::low), labels(By::clean)}});
+  return state_.pieces.back();
 }
 
-void BusWiring::add(BusReading& reading, const Fault& fault, const Probe& probe,
-                    const std::array<Reach, 3>& reached) const {
-  const auto& [both, high, low] = reached;
-  if (fault.kind == FaultKind::holds && fault.owner != probe.unplugged) {
-    const std::size_t at = place_of({End::Kind::module, fault.owner});
-    if (at == ends_.size() || !both.points[at]) return;
-    (pair_ ? reading.together : reading.to_ground) = true;
+bool BusWiring::reaches(const Reading& reading, std::size_t point, By by) const {
+  const State& state = reading.state;
+  const bool link = reading.probe.at.kind == End::Kind::diagnostic_connector;
+  if (link && by != By::low && state.link_high) return false;
+  if (link && by != By::high && pair_ && state.link_low) return false;
+  if (reading.start == nowhere || point == nowhere || point == reading.pieces.without) return false;
+  if (reading.probe.only != nowhere && !whole(state, reading.probe.only, by)) return false;
+  const Labels& labels = reading.pieces.by(by);
+  return labels[point] == labels[reading.start];
+}
+
+bool BusWiring::touches(const Reading& reading, std::size_t segment, By by) const {
+  if (segment == reading.probe.only) return true;  // the lead is on it
+  return reaches(reading, segments_[segment][0], by) || reaches(reading, segments_[segment][1], by);
+}
+
+std::size_t BusWiring::count(const Reading& reading, By by) const {
+  std::size_t found = 0;
+  for (std::size_t i = 0; i < terminator_at_.size(); ++i) {
+    const End& at = bus_->terminators[i].at;
+    const bool out = at.kind == End::Kind::module && at.index == reading.probe.unplugged;
+    const auto missing = [&](const Fault& fault) { return fault.part == PartKind::terminator && fault.item == i; };
+    const auto& faults = reading.state.faults;
+    if (out || std::any_of(faults.begin(), faults.end(), missing)) continue;
+    if (reaches(reading, terminator_at_[i], by)) ++found;
+  }
+  for (const Fault& fault : reading.state.faults) {
+    if (fault.kind == FaultKind::extra && reaches(reading, tester_, by)) ++found;
+  }
+  return found;
+}
+
+void BusWiring::add(BusReading& result, const Fault& fault, const Reading& reading) const {
+  if (fault.kind == FaultKind::holds && fault.owner != reading.probe.unplugged) {
+    const bool seen = reaches(reading, place_of({End::Kind::module, fault.owner}), By::both);
+    (pair_ ? result.together : result.to_ground) |= seen;
   }
   if (fault.kind != FaultKind::short_circuit || fault.part != PartKind::segment) return;
   if (fault.to == ShortTo::other_line) {
-    reading.together |= touches(both, probe, fault.item);
+    result.together |= touches(reading, fault.item, By::both);
     return;
   }
-  const bool seen = (fault.lines != Lines::low && touches(high, probe, fault.item)) ||
-                    (fault.lines != Lines::high && pair_ && touches(low, probe, fault.item));
-  (fault.to == ShortTo::ground ? reading.to_ground : reading.to_supply) |= seen;
+  const bool seen = (fault.lines != Lines::low && touches(reading, fault.item, By::high)) ||
+                    (fault.lines != Lines::high && pair_ && touches(reading, fault.item, By::low));
+  (fault.to == ShortTo::ground ? result.to_ground : result.to_supply) |= seen;
 }
 
 BusReading BusWiring::read(const Probe& probe, const std::vector<Fault>& present) const {
-  const Breaks breaks = breaks_of(present);
-  const std::array<Reach, 3> reached = {reach(probe, breaks, true, pair_, false),
-                                        reach(probe, breaks, true, false, false),
-                                        reach(probe, breaks, false, true, false)};
-  BusReading reading;
-  reading.terminators = count(reached[0], probe, present);
-  const Reach clean = reach(probe, breaks, true, pair_, true);
-  reading.corroded = count(clean, probe, present) < reading.terminators;
-  for (const Fault& fault : present) {
-    if (on_this_bus(fault)) add(reading, fault, probe, reached);
-  }
-  return reading;
+  const State& state = state_of(present);
+  std::size_t start = place_of(probe.at);
+  const std::size_t without = probe.only == nowhere ? nowhere : start;
+  if (probe.only != nowhere) start = segments_[probe.only][segments_[probe.only][0] == start ? 1 : 0];
+  const Reading reading{probe, state, pieces_of(state, without), start};
+  BusReading result;
+  result.terminators = count(reading, By::both);
+  result.corroded = count(reading, By::clean) < result.terminators;
+  for (const Fault& fault : state.faults) add(result, fault, reading);
+  return result;
 }
 
 bool BusWiring::joined(const End& a, const End& b, const std::vector<Fault>& present) const {
-  const Breaks breaks = breaks_of(present);
-  const std::size_t target = place_of(b);
-  if (target == ends_.size()) return false;
-  const auto whole_by = [&](bool high, bool low) {
-    return reach({a, nowhere, nowhere}, breaks, high, low, true).points[target] != 0;
-  };
-  return whole_by(true, false) && (!pair_ || whole_by(false, true));
+  const State& state = state_of(present);
+  const Probe probe{a, nowhere, nowhere};
+  const Reading reading{probe, state, pieces_of(state, nowhere), place_of(a)};
+  return reaches(reading, place_of(b), By::clean);
 }
 
 std::vector<std::size_t> BusWiring::segments_at(const End& end) const {
-  std::vector<std::size_t> found;
   const std::size_t at = place_of(end);
-  for (std::size_t i = 0; i < segments_.size(); ++i) {
-    if (segments_[i][0] == at || segments_[i][1] == at) found.push_back(i);
-  }
-  return found;
+  return at == nowhere ? std::vector<std::size_t>{} : segments_at_[at];
 }
 
 }  // namespace whichwire

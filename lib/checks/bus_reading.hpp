@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <vector>
 #include <whichwire/fault.hpp>
 
@@ -23,14 +24,15 @@ struct Probe {
   std::size_t only = nowhere;       ///< a segment that ends here: the place is parted, look into this segment alone
 };
 
-/// The wiring of one bus by numbers, made once for many readings.
+/// The wiring of one bus by numbers, made once for many readings. Not for several threads at once: it remembers what
+/// the last set of faults does.
 class BusWiring {
  public:
   BusWiring(const Network& network, std::size_t bus);
 
   BusReading read(const Probe& probe, const std::vector<Fault>& present) const;
 
-  /// Whether every line is whole between two ends.
+  /// Whether every line is whole and clean between two ends.
   bool joined(const End& a, const End& b, const std::vector<Fault>& present) const;
 
   /// The segments that end at `end`.
@@ -41,30 +43,53 @@ class BusWiring {
 
  private:
   using Marks = std::vector<char>;
-  struct Breaks {
-    Marks high, low, corroded;  ///< by segment
-    bool link_high = false, link_low = false;
+  using Labels = std::vector<std::uint16_t>;  ///< by point: points with the same label are joined
+
+  /// Joined by both lines, by one, or by both and without corrosion.
+  enum class By : std::uint8_t { both, high, low, clean };
+
+  /// Which points are joined to which, with one point taken out or with none.
+  struct Pieces {
+    std::size_t without;
+    std::array<Labels, 4> labels;
+    const Labels& by(By way) const { return labels[static_cast<std::size_t>(way)]; }
   };
-  struct Reach {
-    Marks points;
-    bool any = false;  ///< the meter's lead itself reaches the bus
+
+  /// What a set of faults does to the wires.
+  struct State {
+    std::vector<Fault> faults;  ///< those on this bus
+    Marks high, low, corroded;  ///< by segment: open or corroded
+    bool link_high = false, link_low = false;
+    std::vector<Pieces> pieces;
+  };
+
+  /// One reading being taken.
+  struct Reading {
+    const Probe& probe;
+    const State& state;
+    const Pieces& pieces;
+    std::size_t start;  ///< the point whose piece is read, or `nowhere`
   };
 
   std::size_t place_of(const End& end) const;
-  bool on_this_bus(const Fault& fault) const;
-  Breaks breaks_of(const std::vector<Fault>& present) const;
-  Reach reach(const Probe& probe, const Breaks& breaks, bool high, bool low, bool stop_at_corrosion) const;
-  bool touches(const Reach& reached, const Probe& probe, std::size_t segment) const;
-  std::size_t count(const Reach& reached, const Probe& probe, const std::vector<Fault>& present) const;
-  void add(BusReading& reading, const Fault& fault, const Probe& probe, const std::array<Reach, 3>& reached) const;
-  End tester() const;
+  const State& state_of(const std::vector<Fault>& present) const;
+  const Pieces& pieces_of(const State& state, std::size_t without) const;
+  Labels label(const State& state, By by, std::size_t without) const;
+  bool whole(const State& state, std::size_t segment, By by) const;
+  bool reaches(const Reading& reading, std::size_t point, By by) const;
+  bool touches(const Reading& reading, std::size_t segment, By by) const;
+  std::size_t count(const Reading& reading, By by) const;
+  void add(BusReading& result, const Fault& fault, const Reading& reading) const;
 
-  const Network* network_;
   const Bus* bus_;
   std::size_t index_;
   bool pair_;
   std::vector<End> ends_;
   std::vector<std::array<std::size_t, 2>> segments_;
+  std::vector<std::vector<std::size_t>> segments_at_;  ///< by point
+  std::vector<std::size_t> terminator_at_;
+  std::size_t tester_;
+  mutable State state_;
 };
 
 }  // namespace whichwire

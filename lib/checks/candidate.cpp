@@ -2,7 +2,6 @@
 #include "checks/candidate.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace whichwire {
 namespace {
@@ -37,8 +36,8 @@ std::vector<double> chances_of(const Candidate& candidate, const Hypothesis& hyp
     if (now.or_else > 0) add_spread(chances, now.or_else, kind.seen, now.share * now.or_else_share);
     left -= now.share;
   }
-  for (const Fault& fault : hypothesis.passing) {
-    const Sight once = candidate.sees({fault});
+  for (const std::vector<Fault>& alone : hypothesis.passing) {
+    const Sight once = candidate.sees(alone);
     if (once.outcome == 0) continue;
     // Rarely there while one measures: the right outcome sometimes, otherwise good.
     const double share = once.share * left;
@@ -49,30 +48,6 @@ std::vector<double> chances_of(const Candidate& candidate, const Hypothesis& hyp
   }
   add_spread(chances, 0, kind.fine, left);
   return chances;
-}
-
-double gain_bits(const Candidate& candidate, const Hypotheses& hypotheses) {
-  const std::size_t outcomes = candidate.check.expect.size();
-  std::vector<double> joint(outcomes * hypotheses.repairs.size());
-  for (const Hypothesis& hypothesis : hypotheses.sets) {
-    const std::vector<double> chances = chances_of(candidate, hypothesis);
-    for (std::size_t i = 0; i < outcomes; ++i)
-      joint[hypothesis.repair * outcomes + i] += hypothesis.weight * chances[i];
-  }
-  std::vector<double> of_outcome(outcomes), of_repair(hypotheses.repairs.size());
-  double sum = 0;
-  for (std::size_t i = 0; i < joint.size(); ++i) {
-    of_outcome[i % outcomes] += joint[i];
-    of_repair[i / outcomes] += joint[i];
-    sum += joint[i];
-  }
-  if (sum <= 0) return 0;
-  double gain = 0;
-  for (std::size_t i = 0; i < joint.size(); ++i) {
-    if (joint[i] <= 0) continue;
-    gain += joint[i] * std::log2(joint[i] * sum / (of_outcome[i % outcomes] * of_repair[i / outcomes]));
-  }
-  return std::max(gain, 0.0);
 }
 
 std::function<Sight(const std::vector<Fault>&)> first_seen(std::function<Sight(const Fault&)> sees) {

@@ -38,10 +38,6 @@ void drop_outcome(Candidate& candidate, std::string_view name);
 /// P(outcome) for each outcome of the check under a hypothesis.
 std::vector<double> chances_of(const Candidate& candidate, const Hypothesis& hypothesis);
 
-/// Expected information in bits about which repair is needed: the mutual information of outcome and repair. The
-/// neutral mass has the outcomes of the rest on average and so contributes nothing. Source: Shannon 1948.
-double gain_bits(const Candidate& candidate, const Hypotheses& hypotheses);
-
 /// The outcome of the first fault that the check sees.
 std::function<Sight(const std::vector<Fault>&)> first_seen(std::function<Sight(const Fault&)> sees);
 

@@ -9,6 +9,8 @@
 namespace whichwire {
 namespace {
 
+constexpr double least_mass = 1e-3;  // of what is listed: sets beyond that are left out
+
 double odds_product(const std::vector<Fault>& faults) {
   return std::accumulate(faults.begin(), faults.end(), 1.0,
                          [](double product, const Fault& fault) { return product * fault.odds; });
@@ -33,7 +35,7 @@ struct Weighted {
 std::vector<Weighted> weighted_sets(const Ranking& ranking) {
   std::vector<Weighted> sets;
   for (const Explanation& explanation : ranking.explanations) {
-    const double mass = middle(explanation.probability);
+    const double mass = explanation.probability.low;
     const std::vector<double> shares = shares_of(explanation);
     sets.push_back({mass * shares[0], &explanation.faults});
     for (std::size_t i = 0; i < explanation.alike.size(); ++i) {
@@ -51,15 +53,13 @@ Hypothesis hypothesis_of(const Weighted& set, std::size_t repair) {
       made.present.push_back(fault);
       continue;
     }
-    made.passing.push_back(fault);
-    made.passing.back().comes_and_goes = false;  // as it is on its occasion
+    made.passing.push_back({fault});
+    made.passing.back()[0].comes_and_goes = false;
   }
   return made;
 }
 
 }  // namespace
-
-double middle(const Interval& interval) { return (interval.low + interval.high) / 2; }
 
 std::vector<double> shares_of(const Explanation& explanation) {
   std::vector<double> shares = {odds_product(explanation.faults)};
@@ -87,9 +87,12 @@ std::string repair_of(const Network& network, const Fault& fault) {
 Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most) {
   Hypotheses all;
   std::unordered_map<std::string, std::size_t> numbers;
+  const std::vector<Weighted> sets = weighted_sets(ranking);
+  const double listed =
+      std::accumulate(sets.begin(), sets.end(), 0.0, [](double sum, const Weighted& set) { return sum + set.weight; });
   double kept = 0;
-  for (const Weighted& set : weighted_sets(ranking)) {
-    if (all.sets.size() == most || set.weight <= 0) break;
+  for (const Weighted& set : sets) {
+    if (all.sets.size() == most || set.weight <= 0 || listed - kept < least_mass * listed) break;
     const auto [found, added] = numbers.emplace(repairs_of(network, *set.faults), all.repairs.size());
     if (added) all.repairs.push_back(found->first);
     all.sets.push_back(hypothesis_of(set, found->second));

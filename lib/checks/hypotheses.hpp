@@ -10,10 +10,10 @@ namespace whichwire {
 
 /// One set of faults that may be there.
 struct Hypothesis {
-  double weight = 0;           ///< probability
-  std::size_t repair = 0;      ///< sets with the same number need the same repair
-  std::vector<Fault> present;  ///< there while one measures
-  std::vector<Fault> passing;  ///< comes and goes
+  double weight = 0;                        ///< probability
+  std::size_t repair = 0;                   ///< sets with the same number need the same repair
+  std::vector<Fault> present;               ///< there while one measures
+  std::vector<std::vector<Fault>> passing;  ///< comes and goes, each alone as it is on its occasion
 };
 
 struct Hypotheses {
@@ -22,16 +22,15 @@ struct Hypotheses {
   double neutral = 0;                ///< mass that no check is expected to move: outside, and the least likely sets
 };
 
-/// The middle of an explanation's interval, shared among its alike sets in proportion to the product of their odds.
-/// Sets beyond the likeliest `most` go to `neutral`.
-Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most = 400);
+/// The lower end of an explanation's interval (what lies outside the list makes up the rest), shared among its alike
+/// sets in proportion to the product of their odds. The least likely sets, beyond `most` or a thousandth of the mass
+/// listed, go to `neutral`.
+Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most = 300);
 
 /// What has to be done about a fault, as a key: equal keys are one job.
 std::string repair_of(const Network& network, const Fault& fault);
 
 /// The shares of an explanation's sets: first `faults`, then `alike` in order.
 std::vector<double> shares_of(const Explanation& explanation);
-
-double middle(const Interval& interval);
 
 }  // namespace whichwire

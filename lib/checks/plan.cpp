@@ -1,32 +1,36 @@
 // The order of the checks: expected bits about the repair per minute, best first. Greedy, one check ahead; near-optimal
-// up to a log factor where readings do not lie (Golovin, Krause and Ray, arXiv 1010.3091). Tests:
-// tests/checks/plan.cpp.
+// up to a log factor where readings do not lie (Golovin, Krause and Ray, arXiv 1010.3091). Which checks are listed is
+// decided by what each adds to those before it, so that the list is not one measurement in eight places.
+// Tests: tests/checks/plan.cpp.
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include "checks/bench.hpp"
+#include "checks/gain.hpp"
 #include "checks/look_checks.hpp"
 
 namespace whichwire {
 namespace {
 
+using Weights = std::vector<std::pair<Fault, double>>;
+
+void add_weight(Weights& weights, Fault fault, double weight) {
+  fault.odds = 0;  // the same fault, present or passing
+  const auto known =
+      std::find_if(weights.begin(), weights.end(), [&](const auto& each) { return each.first == fault; });
+  if (known == weights.end()) {
+    weights.emplace_back(fault, weight);
+  } else {
+    known->second += weight;
+  }
+}
+
 /// The faults worth a check of their own, the likeliest first.
 std::vector<Fault> suspects_of(const Hypotheses& hypotheses) {
-  std::vector<std::pair<Fault, double>> weights;
+  Weights weights;
   for (const Hypothesis& set : hypotheses.sets) {
-    for (const auto* faults : {&set.present, &set.passing}) {
-      for (Fault fault : *faults) {
-        fault.odds = 0;  // the same fault present or passing
-        const auto known =
-            std::find_if(weights.begin(), weights.end(), [&](const auto& each) { return each.first == fault; });
-        if (known == weights.end()) {
-          weights.emplace_back(fault, set.weight);
-        } else {
-          known->second += set.weight;
-        }
-      }
-    }
+    for (const Fault& fault : set.present) add_weight(weights, fault, set.weight);
+    for (const auto& alone : set.passing) add_weight(weights, alone[0], set.weight);
   }
   std::stable_sort(weights.begin(), weights.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   std::vector<Fault> suspects;
@@ -36,47 +40,95 @@ std::vector<Fault> suspects_of(const Hypotheses& hypotheses) {
   return suspects;
 }
 
-/// Takes out what must not be measured, with the reason, each part once.
-std::vector<Refused> refuse(std::vector<Candidate>& candidates) {
-  std::vector<Refused> all;
-  const auto forbidden = [&](const Candidate& candidate) {
-    const auto hazard = std::find_if(candidate.hazards.begin(), candidate.hazards.end(), refused);
-    if (hazard == candidate.hazards.end()) return false;
-    const std::string& part = candidate.check.part;
-    const bool known = std::any_of(all.begin(), all.end(), [&](const Refused& each) { return each.what == part; });
-    if (!known) all.push_back({part, knowledge().caution("refuse:" + *hazard).text});
-    return true;
-  };
-  std::erase_if(candidates, forbidden);
-  return all;
-}
+/// A check that may be listed, with what it tells.
+struct Option {
+  Candidate candidate;
+  Outcomes outcomes;
+  double left = 0;  ///< bits that it adds to those chosen so far
 
-double worth(const Check& check) { return check.gain_bits / std::max(check.minutes, 0.1); }
+  double rate() const { return left / std::max(candidate.check.minutes, 0.1); }
+};
 
-bool before(const Candidate& a, const Candidate& b) {
-  const double left = worth(a.check), right = worth(b.check);
-  if (left != right) return left > right;
-  if (a.check.minutes != b.check.minutes) return a.check.minutes < b.check.minutes;
-  return a.check.id < b.check.id;
-}
-
-/// The best, with no two at one place and not many at one plug.
-std::vector<Check> choose(const std::vector<Candidate>& ordered, std::size_t most) {
-  std::vector<Check> chosen;
-  std::set<std::string> places;
-  std::map<std::string, std::size_t> plugs;
-  const double least = knowledge().limit("least-gain-bits");
-  const auto most_a_plug = static_cast<std::size_t>(knowledge().limit("most-checks-a-plug"));
-  for (const Candidate& candidate : ordered) {
-    if (chosen.size() == most) break;
-    if (candidate.check.gain_bits < least) continue;
-    if (!candidate.plug.empty() && plugs[candidate.plug] == most_a_plug) continue;
-    if (!candidate.place.empty() && !places.insert(candidate.place).second) continue;
-    if (!candidate.plug.empty()) ++plugs[candidate.plug];
-    chosen.push_back(candidate.check);
+bool better(const Option& a, const Option& b) {
+  if (a.rate() != b.rate()) return a.rate() > b.rate();
+  if (a.candidate.check.minutes != b.candidate.check.minutes) {
+    return a.candidate.check.minutes < b.candidate.check.minutes;
   }
-  return chosen;
+  return a.candidate.check.id < b.candidate.check.id;
 }
+
+std::vector<Option> options_of(std::vector<Candidate> candidates, const Hypotheses& hypotheses) {
+  std::vector<Option> options;
+  for (Candidate& candidate : candidates) options.push_back({std::move(candidate), {}, 0});
+  for (const Hypothesis& hypothesis : hypotheses.sets) {  // sets outside: a bus remembers what the last one does to it
+    for (Option& option : options) option.outcomes.add(option.candidate, hypothesis);
+  }
+  for (Option& option : options) {
+    option.left = gain_bits(option.outcomes, hypotheses);
+    option.candidate.check.gain_bits = option.left;
+  }
+  std::sort(options.begin(), options.end(), better);
+  return options;
+}
+
+/// The reason why it must not be measured, or nothing.
+std::string refusal_of(const Candidate& candidate) {
+  const auto hazard = std::find_if(candidate.hazards.begin(), candidate.hazards.end(), refused);
+  return hazard == candidate.hazards.end() ? "" : knowledge().caution("refuse:" + *hazard).text;
+}
+
+/// Takes the best option at a time into the plan. What must not be measured is refused aloud where it would be listed.
+class Choice {
+ public:
+  Choice(std::vector<Option> options, const Hypotheses& hypotheses, std::size_t most)
+      : options_(std::move(options)), hypotheses_(hypotheses), most_(most) {
+    options_.resize(std::min(options_.size(), static_cast<std::size_t>(knowledge().limit("most-weighed"))));
+  }
+
+  CheckPlan make() {
+    const double least = knowledge().limit("least-gain-bits");
+    while (plan_.checks.size() < most_ && !options_.empty()) {
+      const auto best = std::min_element(options_.begin(), options_.end(), better);
+      const Option option = std::move(*best);
+      options_.erase(best);
+      if (option.left >= least) take(option);
+    }
+    std::stable_sort(plan_.checks.begin(), plan_.checks.end(), [](const Check& a, const Check& b) {
+      return a.gain_bits * std::max(b.minutes, 0.1) > b.gain_bits * std::max(a.minutes, 0.1);
+    });
+    return std::move(plan_);
+  }
+
+ private:
+  void take(const Option& option) {
+    const Candidate& candidate = option.candidate;
+    const std::string refusal = refusal_of(candidate);
+    if (!refusal.empty()) return refuse(candidate.check.part, refusal);
+    if (!candidate.plug.empty() &&
+        plugs_[candidate.plug]++ == static_cast<std::size_t>(knowledge().limit("most-checks-a-plug"))) {
+      --plugs_[candidate.plug];
+      return;
+    }
+    plan_.checks.push_back(candidate.check);
+    std::erase_if(options_, [&](const Option& other) {
+      return !candidate.place.empty() && other.candidate.place == candidate.place;
+    });
+    for (Option& other : options_) {
+      other.left = std::min(other.left, gain_bits_after(option.outcomes, other.outcomes, hypotheses_));
+    }
+  }
+
+  void refuse(const std::string& part, const std::string& why) {
+    const auto known = [&](const Refused& each) { return each.what == part; };
+    if (std::none_of(plan_.refused.begin(), plan_.refused.end(), known)) plan_.refused.push_back({part, why});
+  }
+
+  std::vector<Option> options_;
+  const Hypotheses& hypotheses_;
+  std::size_t most_;
+  CheckPlan plan_;
+  std::map<std::string, std::size_t> plugs_;
+};
 
 }  // namespace
 
@@ -87,17 +139,11 @@ CheckPlan plan_checks(const Effects& effects, const std::vector<Fault>&, const R
   for (const Fault& fault : suspects_of(hypotheses)) bench.add_for(fault);
   bench.add_general(hypotheses);
 
-  CheckPlan plan;
-  plan.refused = refuse(bench.candidates);
-  for (Candidate& candidate : bench.candidates) candidate.check.gain_bits = gain_bits(candidate, hypotheses);
-  std::sort(bench.candidates.begin(), bench.candidates.end(), before);
   auto most = static_cast<std::size_t>(knowledge().limit("most-checks"));
-  if (battery_was_low(scan)) {
-    plan.checks.push_back(battery_check(job).check);
-    --most;
-  }
-  const std::vector<Check> chosen = choose(bench.candidates, most);
-  plan.checks.insert(plan.checks.end(), chosen.begin(), chosen.end());
+  const bool battery_first = battery_was_low(scan);
+  if (battery_first) --most;
+  CheckPlan plan = Choice(options_of(std::move(bench.candidates), hypotheses), hypotheses, most).make();
+  if (battery_first) plan.checks.insert(plan.checks.begin(), battery_check(job).check);
   return plan;
 }
 

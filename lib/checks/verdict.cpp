@@ -1,4 +1,5 @@
 // The verdict: the probabilities of a class summed, the largest class named, worded no stronger than it is likely.
+// Probabilities count by the lower ends of their intervals: these sum to one less what may lie outside the list.
 // It says where the fault is, never what to buy: see what must be ruled out first. Tests: tests/checks/verdict.cpp.
 #include <algorithm>
 #include <array>
@@ -36,7 +37,7 @@ std::vector<std::string> parts_of(const Network& network, const Ranking& ranking
   for (const Explanation& explanation : ranking.explanations) {
     if (explanation.verdict_class != wanted) continue;
     const std::vector<double> shares = shares_of(explanation);
-    const double weight = middle(explanation.probability);
+    const double weight = explanation.probability.low;
     add_parts(parts, class_parts_of(network, explanation.faults), weight * shares[0]);
     for (std::size_t i = 0; i < explanation.alike.size(); ++i) {
       if (class_of(network, explanation.alike[i]) != wanted) continue;
@@ -109,7 +110,7 @@ std::string what(const Network& network, const Ranking& ranking, const Verdict& 
 Verdict verdict_of(const Network& network, const Ranking& ranking) {
   std::array<double, class_count> mass{};
   for (const Explanation& explanation : ranking.explanations) {
-    mass.at(static_cast<std::size_t>(explanation.verdict_class)) += middle(explanation.probability);
+    mass.at(static_cast<std::size_t>(explanation.verdict_class)) += explanation.probability.low;
   }
   Verdict verdict;
   if (ranking.explanations.empty()) {

@@ -170,7 +170,7 @@ std::vector<ListedSet> list_sets(const Problem& problem, const Both& root, doubl
     sets.clear();
     double mass = 0;
     visit_leaves(root, root.best - depth, [&](const Leaf& leaf) {
-      if (sets.size() > 64 * most) return;
+      if (sets.size() > 4 * most) return;
       sets.push_back(listed(problem, together, leaf));
       mass += std::exp(sets.back().log_weight - root.low);
     });

@@ -30,7 +30,7 @@ class RankingMaker {
       : made_(made), faults_(faults), network_(network) {}
 
   void make(const search::Found& found, const LocateOptions& options, Ranking& ranking) {
-    const auto sets = list_sets(made_.problem, *found.root, 1 - options.outside / 2, 4 * options.most_explanations);
+    const auto sets = list_sets(made_.problem, *found.root, 1 - options.outside / 2, options.most_explanations);
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
     const double low_share = 1 / (1 + found.root->slack);

@@ -62,10 +62,20 @@ Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
   const double step = std::log(8.0);
   double threshold = greedy(problem, together) + std::log(effort.outside) - step;
-  for (;; threshold -= step) {
-    auto found = search_with(problem, together, threshold, effort.most_nodes);
-    if (found.root == nullptr) continue;
-    if (found.root->slack <= effort.outside || found.nodes >= effort.most_nodes) return found;
+  Found best;
+  for (std::size_t spent = 0;; threshold -= step) {
+    auto found = search_with(problem, together, threshold, effort.most_nodes - spent);
+    spent += found.nodes;
+    const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
+    if (better) best = std::move(found);
+    best.nodes = spent;
+    const bool done = best.root != nullptr && best.root->slack <= effort.outside;
+    if (done || (spent >= effort.most_nodes && best.root != nullptr)) return best;
+    if (spent >= effort.most_nodes) {  // not even one round: nothing is known but that no fault is possible
+      best.root = std::make_unique<Both>();
+      best.root->slack = INFINITY;
+      return best;
+    }
   }
 }
 

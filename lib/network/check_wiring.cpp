@@ -164,9 +164,8 @@ class Wiring {
     for (const End& end : ends_[b].all()) {
       if (end.kind != End::Kind::module || !network_.modules[end.index].address) continue;
       const auto [place, fresh] = first.try_emplace(*network_.modules[end.index].address, end.index);
-      if (fresh || !said_.insert({place->second, end.index}).second) continue;
-      const std::size_t later = std::max(place->second, end.index);
-      const std::size_t earlier = std::min(place->second, end.index);
+      const auto [earlier, later] = std::minmax({place->second, end.index});
+      if (fresh || !said_.insert({earlier, later}).second) continue;
       const auto spot_of = [&](std::size_t m) { return json::find(draft_.modules[m]->value, "address")->spot; };
       const Trail one = modules_ / network_.modules[later].id;
       draft_.complaints.add(spot_of(later), one / "address",

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <numeric>
 
+#include "network/counting_input.hpp"
 #include "network/syntax_words.hpp"
 #include "network/text_check.hpp"
 
@@ -12,37 +13,13 @@ namespace whichwire::json {
 
 namespace {
 
-/// Reads the text for nlohmann_json and counts what it has read, in one shared place.
-class CountingIterator {
- public:
-  using iterator_category = std::input_iterator_tag;
-  using value_type = char;
-  using difference_type = std::ptrdiff_t;
-  using pointer = const char*;
-  using reference = const char&;
-
-  CountingIterator(const char* at, std::size_t* count) : at_(at), count_(count) {}
-  reference operator*() const { return *at_; }
-  CountingIterator& operator++() {
-    ++at_;
-    ++*count_;
-    return *this;
-  }
-  friend bool operator==(const CountingIterator& a, const CountingIterator& b) { return a.at_ == b.at_; }
-  friend bool operator!=(const CountingIterator& a, const CountingIterator& b) { return a.at_ != b.at_; }
-
- private:
-  const char* at_;
-  std::size_t* count_;
-};
-
 /// Builds the tree from nlohmann_json's events. An event comes when its token has been read, at most one byte more.
 class Builder {
  public:
   Builder(std::string_view text, std::uint32_t source, Complaints& complaints, const Limits& limits)
-      : text_(text), source_(source), complaints_(complaints), limits_(limits) {}
+      : text_(text), input_(text), source_(source), complaints_(complaints), limits_(limits) {}
 
-  std::size_t* count() { return &count_; }
+  CountingInput* input() { return &input_; }
   Value take() { return std::move(root_); }
 
   bool null() { return add_scalar({}); }
@@ -82,13 +59,17 @@ class Builder {
     return true;
   }
 
-  bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception& error) {
-    const std::size_t last = position > 0 ? position - 1 : 0;
-    const std::size_t at = std::min(token_start(text_, done_), last);
-    if (at >= text_.size() || done_to_end(at)) {
+  bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception& error) {
+    const std::size_t start = token_start(text_, done_);
+    const bool complete = values_ > 0 && open_.empty();
+    if (input_.open_comment() != std::string_view::npos) {
+      complaints_.add(spot(input_.open_comment()), path(), "this comment is not closed by */");
+    } else if (input_.over() && start >= text_.size() && !complete) {
       complaints_.add(spot(text_.size()), path(), truncated());
     } else {
-      complaints_.add(spot(at), path(), syntax_words(error.what()));
+      // A comma or colon is no event, so `start` may lie behind the one that is wrong.
+      const std::size_t last_read = input_.count() > 0 ? input_.count() - 1 : 0;
+      complaints_.add(spot(std::min(start, last_read)), path(), syntax_words(error.what()));
     }
     return false;
   }
@@ -96,21 +77,17 @@ class Builder {
  private:
   Spot spot(std::size_t offset) const { return {source_, static_cast<std::uint32_t>(offset)}; }
 
-  bool done_to_end(std::size_t at) const { return token_start(text_, at) >= text_.size(); }
-
   /// The place of the token of this event; moves on behind it.
   Spot token() {
     const std::size_t start = token_start(text_, done_);
-    done_ = std::max(count_, start);
+    done_ = std::max(input_.count(), start);
     return spot(start);
   }
 
   /// As `token`, for a number: nlohmann_json has read one byte more to see its end.
   Spot number_token() {
     const std::size_t start = token_start(text_, done_);
-    done_ = start;
-    while (done_ < text_.size() && std::string_view("+-.0123456789Ee").find(text_[done_]) != std::string_view::npos)
-      ++done_;
+    done_ = number_end(text_, start);
     return spot(start);
   }
 
@@ -243,11 +220,11 @@ class Builder {
   }
 
   std::string_view text_;
+  CountingInput input_;
   std::uint32_t source_;
   Complaints& complaints_;
   const Limits& limits_;
-  std::size_t count_ = 0;  // bytes that nlohmann_json has read
-  std::size_t done_ = 0;   // end of the last token
+  std::size_t done_ = 0;  // end of the last token
   std::size_t values_ = 0;
   bool awaiting_ = false;  // a key has been read, its value not yet
   Value root_;
@@ -259,9 +236,9 @@ class Builder {
 std::optional<Value> parse(std::string_view text, std::uint32_t source, Complaints& complaints, const Limits& limits) {
   if (!readable(text, source, complaints, limits.bytes)) return {};
   Builder builder(text, source, complaints, limits);
-  CountingIterator begin(text.data(), builder.count());
-  CountingIterator end(text.data() + text.size(), builder.count());
-  if (!nlohmann::json::sax_parse(begin, end, &builder, nlohmann::json::input_format_t::json, true, true)) return {};
+  const CountingIterator begin(builder.input());
+  constexpr auto format = nlohmann::json::input_format_t::json;
+  if (!nlohmann::json::sax_parse(begin, CountingIterator(), &builder, format, true, true)) return {};
   return builder.take();
 }
 

@@ -36,9 +36,9 @@ struct Member {
 
 /// What a text may be at most; beyond it the text is refused with a message that names the limit.
 struct Limits {
-  std::size_t bytes = std::size_t{16} << 20U;  ///< of the whole text
-  std::size_t depth = 64;                      ///< brackets inside each other
-  std::size_t values = 250'000;
+  std::size_t bytes = std::size_t{4} << 20U;  ///< of the whole text
+  std::size_t depth = 64;                     ///< brackets inside each other
+  std::size_t values = 100'000;
   std::size_t text_bytes = std::size_t{64} << 10U;  ///< of one key or text
 };
 

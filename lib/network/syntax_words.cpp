@@ -11,7 +11,7 @@ struct Row {
 };
 
 // In the order in which they are looked for; the first that occurs in the message counts.
-constexpr std::array<Row, 17> rows{{
+constexpr std::array<Row, 16> rows{{
     {"missing closing quote", "this text is not closed by a double quote"},
     {"must be escaped to \\u000A", "this text is not closed by a double quote before its line ends"},
     {"must be escaped to \\u000D", "this text is not closed by a double quote before its line ends"},
@@ -20,7 +20,6 @@ constexpr std::array<Row, 17> rows{{
     {"invalid string: surrogate",
      "a \\u escape above FFFF is written as a pair of surrogates, and this is half of one"},
     {"forbidden character after backslash", "a backslash inside a text is written \\\\"},
-    {"missing closing '*/'", "this comment is not closed by */"},
     {"expecting '/' or '*' after '/'", "a comment begins with // or /*"},
     {"invalid number", "this is not a number as JSON writes one, like 12 or 0.5"},
     {"number overflow", "this number is too large"},

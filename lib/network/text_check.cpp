@@ -48,11 +48,10 @@ bool readable(std::string_view text, std::uint32_t source, Complaints& complaint
   return false;
 }
 
-std::size_t token_start(std::string_view text, std::size_t from) {
-  if (from == 0 && text.starts_with("\xef\xbb\xbf")) from = 3;
+std::size_t behind_blanks(std::string_view text, std::size_t from) {
   while (from < text.size()) {
     const char letter = text[from];
-    if (letter == ' ' || letter == '\t' || letter == '\n' || letter == '\r' || letter == ',' || letter == ':') {
+    if (letter == ' ' || letter == '\t' || letter == '\n' || letter == '\r') {
       ++from;
     } else if (letter == '/' && from + 1 < text.size() && (text[from + 1] == '/' || text[from + 1] == '*')) {
       const std::size_t behind = behind_comment(text, from);
@@ -63,6 +62,28 @@ std::size_t token_start(std::string_view text, std::size_t from) {
     }
   }
   return from;
+}
+
+std::size_t token_start(std::string_view text, std::size_t from) {
+  if (from == 0 && text.starts_with("\xef\xbb\xbf")) from = 3;
+  from = behind_blanks(text, from);
+  while (from < text.size() && (text[from] == ',' || text[from] == ':')) from = behind_blanks(text, from + 1);
+  return from;
+}
+
+std::size_t number_end(std::string_view text, std::size_t start) {
+  const auto one_of = [&](std::size_t at, std::string_view letters) {
+    return at < text.size() && letters.find(text[at]) != std::string_view::npos;
+  };
+  const auto behind_digits = [&](std::size_t at) {
+    while (one_of(at, "0123456789")) ++at;
+    return at;
+  };
+  std::size_t at = one_of(start, "-") ? start + 1 : start;
+  at = one_of(at, "0") ? at + 1 : behind_digits(at);
+  if (one_of(at, ".")) at = behind_digits(at + 1);
+  if (!one_of(at, "eE")) return at;
+  return behind_digits(one_of(at + 1, "+-") ? at + 2 : at + 1);
 }
 
 }  // namespace whichwire::json

@@ -30,6 +30,16 @@ bool is_stamp(std::string_view word) {
   return std::ranges::any_of(patterns, [&](std::string_view pattern) { return matches(word, pattern); });
 }
 
+/// Names of months, English and German, whole or cut to three letters.
+bool is_month(std::string_view word) {
+  constexpr std::array<std::string_view, 17> months{
+      "january", "february", "march",    "april",  "may",     "june",  "july",    "august",  "september",
+      "october", "november", "december", "januar", "februar", "maerz", "oktober", "dezember"};
+  return word.size() >= 3 && std::ranges::any_of(months, [&](std::string_view month) {
+           return word == month || (word.size() == 3 && month.starts_with(word));
+         });
+}
+
 /// Two hexadecimal digits, or -1.
 int hex_byte(std::string_view word) {
   if (word.starts_with("0x")) word = word.substr(2);
@@ -127,29 +137,41 @@ class Finder {
     return true;
   }
 
-  /// `3 codes`, `Faults: 0`.
+  std::optional<std::uint32_t> small_number(std::size_t at) const {
+    const Word* here = word(at);
+    return here != nullptr && here->text.size() <= 3 ? parse_decimal(here->text) : std::nullopt;
+  }
+
+  /// `codes` at this word; or `stored`, `stored codes`: how many words it takes, 0 for none of them.
+  std::size_t noun_of_codes(std::size_t at) const {
+    if (at >= words().size() || words()[at].ends_cell_before()) return 0;
+    const Lexicon::Found noun = lexicon_.longest(line_, at);
+    if (noun.letters == 0) return 0;
+    const std::size_t length = noun.element.last + 1 - at;
+    if (noun.element.says(Sense::codes)) return length;
+    const bool state =
+        noun.element.says(Sense::history) || noun.element.says(Sense::current) || noun.element.says(Sense::pending);
+    const bool code_follows = at + length < words().size() && code_at(at + length);
+    return state && !code_follows ? length + noun_of_codes(at + length) : 0;
+  }
+
+  /// `3 codes`, `2 stored`, `Faults: 0`, `Codes: none`.
   bool count() {
-    const auto small = [](const Word* w) {
-      const auto value = w != nullptr && w->text.size() <= 3 ? parse_decimal(w->text) : std::nullopt;
-      return value;
-    };
-    if (const auto value = small(word(at_));
-        value && at_ + 1 < words().size() && !words()[at_ + 1].ends_cell_before()) {
-      const Lexicon::Found noun = lexicon_.longest(line_, at_ + 1);
-      if (noun.letters > 0 && noun.element.says(Sense::codes)) {
-        push(Kind::count, noun.element.last - at_ + 1).value = *value;
-        return true;
-      }
+    const auto number = small_number(at_);
+    if (const std::size_t length = number ? noun_of_codes(at_ + 1) : 0; length > 0) {
+      push(Kind::count, length + 1).value = *number;
+      return true;
     }
-    if (found_.empty() || !found_.back().says(Sense::codes) || has_code()) return false;
-    const auto value = small(word(at_));
-    const bool code_follows = at_ + 1 < words().size() && code_at(at_ + 1);
-    if (!value || code_follows || words()[at_].gap.find('\t') != std::string::npos) return false;
+    if (found_.empty() || !found_.back().says(Sense::codes) || has_code() || words()[at_].ends_cell_before())
+      return false;
+    const std::string& text = words()[at_].text;
+    const bool none = text == "none" || text == "keine" || text == "nil";
+    if (!none && (!number || (at_ + 1 < words().size() && code_at(at_ + 1)))) return false;
     const std::size_t first = found_.back().first;
     found_.pop_back();
     Element& element = push(Kind::count, 1);
     element.first = first;
-    element.value = *value;
+    element.value = none ? 0 : *number;
     return true;
   }
 
@@ -172,9 +194,12 @@ class Finder {
     return true;
   }
 
+  /// `2026-03-02`, `09:14`, `3 March 2026`.
   bool stamp() {
-    if (!is_stamp(words()[at_].text)) return false;
-    push(Kind::stamp, 1);
+    const bool in_words = at_ + 2 < words().size() && small_number(at_) && is_month(words()[at_ + 1].text) &&
+                          words()[at_ + 2].text.size() == 4 && parse_decimal(words()[at_ + 2].text);
+    if (!in_words && !is_stamp(words()[at_].text)) return false;
+    push(Kind::stamp, in_words ? 3 : 1);
     return true;
   }
 

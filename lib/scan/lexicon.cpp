@@ -21,6 +21,9 @@ bool about_key_or_battery(Sense sense) {
          sense == Sense::key_start || sense == Sense::battery;
 }
 
+/// As in `Communication: failed`.
+bool only_a_colon(const Word& word) { return word.gap == ":" || word.gap == ": " || word.gap == " : "; }
+
 /// An id such as `IS` or `OK` counts as a module only where it is written like one.
 bool written_as_id(const TextLine& line, std::size_t word) { return line.words[word].capitals && !line.shouting; }
 
@@ -79,10 +82,12 @@ Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
   std::vector<std::string> words;
   const std::size_t end = std::min(line.words.size(), first + most_words_);
   bool in_cell = true;
-  bool nouns = true;  // nothing but `module` and its like so far
+  bool in_clause = true;  // nothing but colons in between
+  bool nouns = true;      // nothing but `module` and its like so far
   for (std::size_t last = first; last < end; ++last) {
     const Word& word = line.words[last];
     if (last > first && !runs_on(word, nouns)) in_cell = false;
+    if (!in_cell && !only_a_colon(word) && !runs_on(word, nouns)) in_clause = false;
     nouns = nouns && is_module_noun(word.text);
     if (!in_cell && last > first + 2) break;
     key += word.text;
@@ -90,8 +95,8 @@ Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
     Found longer;
     const bool any_order = in_cell && words.size() > 1 && !is_filler(word.text) && !is_filler(line.words[first].text);
     consider(longer, line, first, last, key, any_order ? sorted_words(words) : std::string());
-    const bool allowed =
-        in_cell || (longer.element.kind == Element::Kind::sense && about_key_or_battery(longer.element.sense));
+    const bool sense = longer.element.kind == Element::Kind::sense;
+    const bool allowed = in_cell || (sense && (in_clause || about_key_or_battery(longer.element.sense)));
     if (longer.letters > 0 && allowed) best = longer;
   }
   return best;

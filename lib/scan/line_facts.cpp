@@ -65,12 +65,24 @@ void find_stamps(LineWork& work) {
   if (!printed && !work.meaning.page && work.codes.empty() && work.subjects.empty()) work.meaning.taken = stamps;
 }
 
+/// `Unit V-117, …`: a short name with a figure in it and nothing else.
+bool numbered(const LineWork& work, std::size_t i) {
+  std::size_t words = 0;
+  bool figure = false;
+  for (std::size_t k = i; k < work.elements.size() && (k == i || !parted_before(work.word(k))); ++k, ++words) {
+    const bool plain = work.elements[k].is(Kind::number) || work.elements[k].is(Kind::unknown);
+    if (!plain) return false;
+    figure = figure || work.word(k).text.find_first_of("0123456789") != std::string::npos;
+  }
+  return figure && words <= 3;
+}
+
 /// `Unit: V-117`: the rest of the column is the name, whatever it looks like.
 void find_unit(LineWork& work) {
   for (std::size_t i = 0; i + 1 < work.elements.size(); ++i) {
     if (!work.elements[i].says(Sense::unit) || (i > 0 && !parted_before(work.word(i)))) continue;
     const Word& next = work.word(i + 1);
-    const bool led = next.after(':') || next.after('=') || next.after('\t');
+    const bool led = next.after(':') || next.after('=') || next.after('\t') || numbered(work, i + 1);
     const bool telling = work.elements[i + 1].is(Kind::sense) && !says_nothing(work.elements[i + 1]);
     if (!led || telling) continue;
     std::size_t last = i + 1;

@@ -64,6 +64,21 @@ bool left_over(const LineWork& work, std::size_t i) {
   return !work.used[i] && !enumerates && !harmless;
 }
 
+/// `Module scan V-117`: a heading with a name in it.
+void find_title(LineWork& work) {
+  std::size_t headings = 0;
+  std::size_t others = 0;
+  for (std::size_t i = 0; i < work.elements.size(); ++i) {
+    if (work.used[i]) continue;
+    const Element& element = work.elements[i];
+    if (element.says(Sense::heading))
+      headings += element.last + 1 - element.first;
+    else if (!says_nothing(element))
+      ++others;
+  }
+  work.meaning.title = headings >= 2 && headings >= others && work.elements.front().says(Sense::heading);
+}
+
 }  // namespace
 
 void find_groups(LineWork& work) {
@@ -77,7 +92,8 @@ void find_groups(LineWork& work) {
 }
 
 void find_headings(LineWork& work) {
-  if (!work.subjects.empty() || !work.codes.empty()) return;
+  find_title(work);
+  if (!work.subjects.empty() || !work.codes.empty() || !work.meaning.missed.empty()) return;
   for (std::size_t i = 0; i < work.elements.size(); ++i)
     if (!work.used[i] && (is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::module))) return;
   for (std::size_t i = 0; i < work.elements.size(); ++i) {

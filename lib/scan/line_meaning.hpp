@@ -38,6 +38,7 @@ struct LineMeaning {
   std::optional<std::uint8_t> status;  ///< of the code before, in an earlier line
   std::optional<double> volts;         ///< likewise
   std::vector<std::size_t> missed;     ///< modules in sentences of nobody in this line; `nowhere`: heard, not missed
+  CodeState missed_state = CodeState::unknown;
   std::optional<double> battery;
   std::optional<KeyState> key;
   bool own_battery = false;
@@ -50,6 +51,7 @@ struct LineMeaning {
   std::optional<Many> many;   ///< `all others answer`
   std::size_t bus = nowhere;  ///< named as a heading
   bool page = false, stamp = false, heading = false;
+  bool title = false;       ///< mostly words of headings
   bool codes_lead = false;  ///< they stand before their modules
   bool telling = false;     ///< something of the above
   std::string leftover;     ///< words that were not read

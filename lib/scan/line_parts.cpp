@@ -108,6 +108,13 @@ class Sorter {
     return false;
   }
 
+  /// The last module before has its answer already, as in `BCM ok, but no answer from PDM`.
+  bool answered_before(std::size_t i) const {
+    for (std::size_t k = i; k > 0 && !e_[k - 1].is(Kind::module); --k)
+      if (e_[k - 1].is(Kind::sense) && an_answer(e_[k - 1].sense)) return true;
+    return false;
+  }
+
   bool said_missing_behind(std::size_t i) const {
     for (std::size_t k = i + 1; k < e_.size() && !e_[k].is(Kind::module); ++k)
       if (e_[k].says(Sense::missing) || e_[k].says(Sense::messages_missing) || e_[k].says(Sense::time_out)) return true;
@@ -118,9 +125,8 @@ class Sorter {
     for (std::size_t i = 0; i < e_.size(); ++i) {
       if (!e_[i].is(Kind::sense)) continue;
       const Sense sense = e_[i].sense;
-      if (sense == Sense::no_answer_from && !code_before(i) && !module_before(i)) {
-        e_[i].sense = Sense::no;  // nobody before it: the tester speaks
-        continue;
+      if (sense == Sense::no_answer_from && !code_before(i) && (!module_before(i) || answered_before(i))) {
+        continue;  // nobody before it, or one who has been told of: the tester speaks
       }
       if (sense != Sense::misses && sense != Sense::no_answer_from && sense != Sense::messages_from &&
           sense != Sense::bad_data)
@@ -205,18 +211,13 @@ class Sorter {
     });
   }
 
-  bool leads_the_line(std::size_t i) const {
-    return std::all_of(e_.begin(), e_.begin() + static_cast<std::ptrdiff_t>(i),
-                       [](const Element& e) { return e.is(Kind::number) || says_nothing(e); });
-  }
-
   void mark_the_rest() {
     const bool telling = line_says_something();
     for (std::size_t i = 0; i < e_.size(); ++i) {
       if (!free_module(i)) continue;
       const bool loosely_named = !e_[i].hits.empty() && e_[i].hits[0].kind >= NameKind::role;
       const bool after_code = code_before(i);
-      const bool prose = among_unknown(i) && (after_code || loosely_named || (!telling && !leads_the_line(i)));
+      const bool prose = among_unknown(i) && (after_code || loosely_named || !telling);
       const bool accused = after_code && (accused_before(i) || runs_on_from_a_code(i));
       part_[i] = prose || accused ? Part::description : Part::subject;
     }

@@ -41,6 +41,14 @@ bool speaks_of_messages(const LineWork& work, std::size_t i) {
          std::ranges::any_of(work.parts, [](Part part) { return part == Part::missed || part == Part::sender; });
 }
 
+/// `no answer from ECM` is the tester's own word, unless ECM is one whom a reporter misses.
+bool of_a_reporter(const LineWork& work, std::size_t i) {
+  if (!work.elements[i].says(Sense::no_answer_from)) return false;
+  for (std::size_t k = i + 1; k < work.elements.size(); ++k)
+    if (work.elements[k].is(Kind::module)) return work.parts[k] != Part::subject;
+  return work.code_before(i);
+}
+
 /// The elements that say how somebody answers.
 std::vector<std::size_t> answers_in(const LineWork& work) {
   std::vector<std::size_t> found;
@@ -48,7 +56,9 @@ std::vector<std::size_t> answers_in(const LineWork& work) {
     const Element& element = work.elements[i];
     const bool a_state =
         state_said(element, true) && (work.code_before(i) || !work.codes.empty() || work.subjects.empty());
-    if (!answer_said(element) || a_state || speaks_of_messages(work, i) || word_of_a_text(work, i)) continue;
+    if (!answer_said(element) || a_state || speaks_of_messages(work, i) || word_of_a_text(work, i) ||
+        of_a_reporter(work, i))
+      continue;
     found.push_back(i);
   }
   return found;
@@ -90,12 +100,15 @@ void answers_last(LineWork& work, const std::vector<std::size_t>& answers) {
   std::size_t from = 0;
   for (const std::size_t i : answers) {
     bool fresh = false;
+    const bool of_next = work.elements[i].says(Sense::no_answer_from) && work.subject_after(i) != nowhere;
+    if (of_next) set_answer(work, work.subject_after(i), i);
     for (const LineWork::Subject& subject : work.subjects) {
+      if (of_next) break;
       if (subject.element < from || subject.element > i || cut_off(work, subject, i)) continue;
       set_answer(work, subject.report, i);
       fresh = true;
     }
-    if (!fresh) set_answer(work, work.subject_before(i), i);
+    if (!fresh && !of_next) set_answer(work, work.subject_before(i), i);
     from = i;
   }
 }
@@ -121,7 +134,9 @@ void find_subjects(LineWork& work) {
 void find_stranger(LineWork& work) {
   const LineMeaning& meaning = work.meaning;
   const bool facts = meaning.key || meaning.battery || meaning.own_battery || !meaning.unit.empty();
-  if (!work.subjects.empty() || facts) return;
+  const bool sentence =
+      std::ranges::any_of(work.parts, [](Part part) { return part == Part::missed || part == Part::sender; });
+  if (!work.subjects.empty() || facts || sentence) return;
   const bool answered = std::ranges::any_of(
       work.elements, [](const Element& element) { return answer_said(element) && !said_weakly(element); });
   const auto stranger = stranger_in(work.line, work.elements, !work.codes.empty(), answered);

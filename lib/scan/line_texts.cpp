@@ -3,6 +3,7 @@
 
 #include "scan/accused.hpp"
 #include "scan/line_work.hpp"
+#include "scan/said.hpp"
 
 namespace whichwire {
 
@@ -23,11 +24,16 @@ void take_sentence(LineWork& work, std::size_t i, std::size_t missed) {
     if (work.parts[k] != Part::subject) work.used[k] = true;
   std::size_t reporter = work.subject_before(i);
   if (reporter == nowhere) reporter = work.subject_after(i);
+  CodeState state = CodeState::unknown;
+  for (const Element& element : work.elements)
+    if (const auto also = state_said(element, true); also && weight_of(*also) > weight_of(state)) state = *also;
   if (reporter == nowhere) {
     work.meaning.missed.push_back(missed);
+    work.meaning.missed_state = state;
     return;
   }
   CodeSeen said;
+  said.state = state;
   if (missed != nowhere) said.misses = work.network.modules[missed].id;
   said.text = std::string(work.meaning.words);
   Report& report = work.meaning.reports[reporter];

@@ -48,6 +48,8 @@ std::string Paste::understood_words(const SourceLine& line) {
 std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
   if (meaning.page) return "page number";
   if (meaning.stamp && meaning.leftover.empty()) return "time stamp";
+  if (meaning.title)
+    return meaning.leftover.empty() ? "heading" : "heading; not read: `" + kept(meaning.leftover, 80) + "`";
   if (meaning.heading && meaning.leftover.empty()) {
     if (meaning.bus == nowhere) return "heading";
     who_ = {};
@@ -104,6 +106,7 @@ std::string Paste::lone_answer(const SourceLine& line, const LineMeaning& meanin
     if (!meaning.answer_firm && !meaning.leftover.empty()) return {};
     return take({who_, meaning.answer, true, {}}, meaning);
   }
+  if (meaning.answer_by_codes && meaning.leftover.empty()) return "codes, of no module in particular";
   if (!meaning.leftover.empty() || !meaning.answer_firm || meaning.answer_by_codes) return {};
   heading_answer_ = meaning.answer;
   who_ = {};
@@ -132,9 +135,16 @@ std::string Paste::lone_state(const SourceLine& line, CodeState state) {
   return "heading: " + std::string(word_for(state));
 }
 
-/// A status byte or a voltage in a line of its own belongs to the code before.
+/// A status byte or a voltage in a line of its own belongs to the code before; a voltage that no code stands before, or
+/// that is told together with the key, is the battery's.
 std::string Paste::of_last_code(const LineMeaning& meaning) {
   const bool open = last_code_.valid() && (speaking() || code_just_before());
+  if (meaning.volts && (meaning.key || !open) && !scan().battery_volts) {
+    scan().battery_volts = meaning.volts;
+    LineMeaning battery;
+    battery.battery = meaning.volts;
+    return words_for_facts(battery, network_);
+  }
   if ((!meaning.status && !meaning.volts) || !open) return {};
   std::string words = name_of_last_code();
   if (meaning.status) {

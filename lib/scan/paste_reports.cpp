@@ -21,6 +21,7 @@ std::string Paste::missed_by_speaker(const LineMeaning& meaning) {
     const std::size_t reporter = who_.kind == Who::Kind::module ? who_.module : nowhere;
     const bool told = accused_by(network_, reporter, code).kind != CodeKind::other;
     if (!told && meaning.missed[0] != nowhere) code.misses = network_.modules[meaning.missed[0]].id;
+    if (code.state == CodeState::unknown) code.state = meaning.missed_state;
     code.text = kept(meaning.words, 300);
     last_code_line_ = at_;
     return words_for(code, reporter, network_);
@@ -29,6 +30,7 @@ std::string Paste::missed_by_speaker(const LineMeaning& meaning) {
   for (const std::size_t module : meaning.missed) {
     CodeSeen sentence;
     if (module != nowhere) sentence.misses = network_.modules[module].id;
+    sentence.state = meaning.missed_state;
     sentence.text = std::string(meaning.words);
     report.codes.push_back(std::move(sentence));
   }

@@ -35,6 +35,7 @@ std::optional<Answer> answer_said(const Element& element) {
     case Sense::current:
       return Answer::yes;
     case Sense::no:
+    case Sense::no_answer_from:
     case Sense::missing:
     case Sense::time_out:
       return Answer::no;

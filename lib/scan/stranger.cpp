@@ -22,7 +22,8 @@ std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<Elem
   const auto of_name = [&](std::size_t i) {
     if (i > first && parted_before(line.words[elements[i].first])) return false;
     return elements[i].is(Element::Kind::unknown) || elements[i].is(Element::Kind::number) ||
-           elements[i].says(Sense::heading) || (i > first && elements[i].says(Sense::unit));
+           elements[i].says(Sense::heading) || (i > first && elements[i].says(Sense::and_)) ||
+           elements[i].is(Element::Kind::module) || (i > first && elements[i].says(Sense::unit));
   };
   while (last < elements.size() && of_name(last)) unknown = is_unknown_word(elements[last++]) || unknown;
   if (!unknown || last == elements.size()) return std::nullopt;

@@ -19,10 +19,12 @@ TEST_CASE("a line of alike sets shares its probability in proportion to the prod
   CHECK(all.neutral == doctest::Approx(0.2));
 }
 
-TEST_CASE("an interval counts by its middle") {
+TEST_CASE("an interval counts by its lower end, and what may lie outside the list is neutral") {
   Explanation line = explained(0, {dead(ECM)});
   line.probability = {0.5, 0.7};
-  CHECK(hypotheses_of(network(), ranked({line})).sets.at(0).weight == doctest::Approx(0.6));
+  const Hypotheses all = hypotheses_of(network(), ranked({line}));
+  CHECK(all.sets.at(0).weight == doctest::Approx(0.5));
+  CHECK(all.neutral == doctest::Approx(0.5));
 }
 
 TEST_CASE("a break that comes and goes needs the same repair as one that is there") {

@@ -81,8 +81,10 @@ TEST_CASE("a ranking with nothing in it contradicts itself") {
   CHECK(of(ranked({})).probability == doctest::Approx(0));
 }
 
-TEST_CASE("the probability of a class is the middle of its interval and never above one") {
+TEST_CASE("a wide interval counts by its lower end: what lies outside the list speaks for no class") {
   Explanation line = explained(0, {dead(ECM)});
-  line.probability = {0.9, 1.2};
-  CHECK(of(ranked({line})).probability == doctest::Approx(1.0));
+  line.probability = {0.4, 0.9};
+  const Verdict verdict = of(ranked({line}));
+  CHECK(verdict.probability == doctest::Approx(0.4));
+  CHECK(verdict.headline.starts_with("Most likely of several"));
 }

@@ -8,11 +8,13 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <cstdlib>
 #include <map>
 
 #include "asking.hpp"
+#include "locate/list.hpp"
 #include "locate/network_problem.hpp"
 #include "plain_effects.hpp"
 #include "plain_locate.hpp"
@@ -46,12 +48,12 @@ struct Case {
   Scan scan;
   LocateOptions options;
 
-  explicit Case(Dice& dice) {
+  Case(Dice& dice, std::size_t least_faults, std::size_t most_faults) {
     network = test::random_network(dice, {6, 3});
     circumstances = test::random_circumstances(dice);
     const std::vector<Fault> all = faults_of(network);
-    const std::size_t count = dice.between(1, 10);
-    for (int i = 0; i < 3; ++i) {
+    const std::size_t count = dice.between(least_faults, most_faults);
+    for (std::size_t i = 0; i < 3 + count / 4; ++i) {
       for (const Fault& fault : test::random_faults(dice, all, count)) {
         const bool known = std::find(faults.begin(), faults.end(), fault) != faults.end();
         if (!known && faults.size() < count) faults.push_back(fault);
@@ -142,7 +144,7 @@ TEST_CASE("the ranking agrees with plain enumeration within its own certificate"
   for (std::uint64_t seed = 50'000; seed < 50'000 + cases(); ++seed) {
     CAPTURE(seed);
     Dice dice(seed);
-    const Case made(dice);
+    const Case made(dice, 1, 10);
     const Effects effects(made.network);
     const Ranking ranking = locate(effects, made.faults, made.scan, made.options);
     REQUIRE_FALSE(ranking.explanations.empty());
@@ -157,4 +159,42 @@ TEST_CASE("the ranking agrees with plain enumeration within its own certificate"
   // The cases must be worth something.
   CHECK(with_evidence > static_cast<int>(cases() / 2));
   CHECK(with_rivals > static_cast<int>(cases() / 4));
+}
+
+TEST_CASE("every set of up to four of twenty faults that weighs near the best is found, with its weight") {
+  constexpr double within = 9.2;
+  std::size_t compared = 0;
+  for (std::uint64_t seed = 80'000; seed < 80'000 + cases() / 50; ++seed) {
+    CAPTURE(seed);
+    Dice dice(seed);
+    const Case made(dice, 14, 20);
+    const Effects effects(made.network);
+    const auto evidence = evidence_of(effects, made.scan).observations;
+    const NetworkProblem problem = problem_of(effects, made.faults, evidence, made.circumstances);
+    std::vector<Fault> candidates;
+    for (const std::size_t fault : problem.faults) candidates.push_back(made.faults[fault]);
+    const auto plain = test::plain_locate(made.network, candidates, evidence, made.circumstances, 4);
+    std::map<FaultSet, double> found;
+    double best = -1e300;
+    for (const auto& set : search::sets_within(problem.problem, within)) {
+      FaultSet faults = 0;
+      for (const auto member : set.members) faults |= FaultSet{1} << member;
+      CHECK(found.emplace(faults, set.log_weight).second);
+      best = std::max(best, set.log_weight);
+    }
+    const auto empty =
+        std::find_if(plain.sets.begin(), plain.sets.end(), [](const auto& set) { return set.faults == 0; });
+    for (const auto& set : plain.sets) {
+      const double weight = set.log_weight - empty->log_weight;  // the search weighs against the empty set
+      if (weight < best - within + rounding) break;
+      ++compared;
+      REQUIRE(found.contains(set.faults));
+      CHECK(found[set.faults] == doctest::Approx(weight).epsilon(rounding));
+      found.erase(set.faults);
+    }
+    for (const auto& [faults, weight] : found) {
+      CHECK((std::popcount(faults) > 4 || weight < best - within + 2 * rounding));
+    }
+  }
+  CHECK(compared > 5 * cases() / 50);
 }
