@@ -112,11 +112,11 @@ TEST_CASE("a check that was done leaves nothing to one that asks the same, and a
   };
   const Outcomes halves = outcomes_of(check_with(sure, 2, first_two), four);
   const Outcomes other_halves = outcomes_of(check_with(sure, 2, odd), four);
-  CHECK(gain_bits_after(halves, halves, four) == doctest::Approx(0));
-  CHECK(gain_bits_after(halves, other_halves, four) == doctest::Approx(1));
+  CHECK(gain_bits_of_both(halves, halves, four) == doctest::Approx(1));
+  CHECK(gain_bits_of_both(halves, other_halves, four) == doctest::Approx(2));
   // After the halves are known, one of the two left: half of the time one bit.
   const Outcomes one = outcomes_of(check_with(sure, 2, sees_module(ECM)), four);
-  CHECK(gain_bits_after(halves, one, four) == doctest::Approx(0.5));
+  CHECK(gain_bits_of_both(halves, one, four) == doctest::Approx(1.5));
 }
 
 TEST_CASE("the worth by groups equals the worth added up over every repair and outcome") {
