@@ -169,7 +169,7 @@ void Bench::add_general(const Hypotheses& hypotheses) {
   };
   double past = 0;
   for (const Hypothesis& set : hypotheses.sets) past += harmless(set) ? set.weight : 0;
-  if (past > knowledge().limit("least-suspicion")) add(rescan_check(job_));
+  if (past > knowledge().limit("least-suspicion") * hypotheses.listed()) add(rescan_check(job_));
 }
 
 }  // namespace whichwire

@@ -88,8 +88,14 @@ const BusWiring::Pieces& BusWiring::pieces_of(const State& state, std::size_t wi
   for (const Pieces& pieces : state.pieces) {
     if (pieces.without == without) return pieces;
   }
-  const auto labels = [&](By by) { return label(state, by, without); };
-  state_.pieces.push_back({without, {labels(By::both), labels(By::high), labels(By::low), labels(By::clean)}});
+  Pieces pieces{without, {}};
+  pieces.labels.fill(label(state, By::both, without));
+  const Marks none(segments_.size());
+  const auto relabel = [&](By by) { pieces.labels[static_cast<std::size_t>(by)] = label(state, by, without); };
+  if (pair_ && state.low != none) relabel(By::high);
+  if (state.high != none) relabel(By::low);
+  if (state.corroded != none) relabel(By::clean);
+  state_.pieces.push_back(std::move(pieces));
   return state_.pieces.back();
 }
 

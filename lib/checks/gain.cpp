@@ -89,21 +89,23 @@ double gain_bits(const Outcomes& outcomes, const Hypotheses& hypotheses) {
   return joint.bits();
 }
 
-double gain_bits_after(const Outcomes& done, const Outcomes& outcomes, const Hypotheses& hypotheses) {
+double gain_bits_of_both(const Outcomes& first, const Outcomes& second, const Hypotheses& hypotheses) {
   Outcomes both;  // outcomes are independent of each other once the faults are given
-  const std::size_t many = outcomes.rows.size();
-  for (const auto& first : done.rows) {
-    for (const auto& second : outcomes.rows) {
+  both.rows.reserve(first.rows.size() * second.rows.size());
+  for (const auto& one : first.rows) {
+    for (const auto& other : second.rows) {
       std::vector<double>& row = both.rows.emplace_back();
-      for (const double a : first) {
-        for (const double b : second) row.push_back(a * b);
+      row.reserve(one.size() * other.size());
+      for (const double a : one) {
+        for (const double b : other) row.push_back(a * b);
       }
     }
   }
+  both.row_of.reserve(hypotheses.sets.size());
   for (std::size_t h = 0; h < hypotheses.sets.size(); ++h) {
-    both.row_of.push_back(done.row_of[h] * many + outcomes.row_of[h]);
+    both.row_of.push_back(first.row_of[h] * second.rows.size() + second.row_of[h]);
   }
-  return std::max(gain_bits(both, hypotheses) - gain_bits(done, hypotheses), 0.0);
+  return gain_bits(both, hypotheses);
 }
 
 }  // namespace whichwire

@@ -18,7 +18,7 @@ Outcomes outcomes_of(const Candidate& candidate, const Hypotheses& hypotheses);
 
 double gain_bits(const Outcomes& outcomes, const Hypotheses& hypotheses);
 
-/// What is left of it once another check is done.
-double gain_bits_after(const Outcomes& done, const Outcomes& outcomes, const Hypotheses& hypotheses);
+/// Bits of two checks done one after the other.
+double gain_bits_of_both(const Outcomes& first, const Outcomes& second, const Hypotheses& hypotheses);
 
 }  // namespace whichwire

@@ -20,6 +20,7 @@ struct Hypotheses {
   std::vector<Hypothesis> sets;      ///< likeliest first
   std::vector<std::string> repairs;  ///< in words, by number
   double neutral = 0;                ///< mass that no check is expected to move: outside, and the least likely sets
+  double listed() const { return 1 - neutral; }
 };
 
 /// The lower end of an explanation's interval (what lies outside the list makes up the rest), shared among its alike

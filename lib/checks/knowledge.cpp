@@ -71,12 +71,11 @@ const Caution& Knowledge::caution(std::string_view belongs_to) const {
 
 double Knowledge::limit(std::string_view what) const { return find(limits, &Limit::what, what).value; }
 
-std::vector<OutcomeKind> Knowledge::outcomes_of(std::string_view what) const {
-  std::vector<OutcomeKind> found;
-  std::copy_if(outcomes.begin(), outcomes.end(), std::back_inserter(found),
-               [&](const OutcomeKind& row) { return row.what == what; });
-  if (found.empty()) throw std::logic_error("no outcomes in the tables of checks for " + std::string(what));
-  return found;
+std::span<const OutcomeKind> Knowledge::outcomes_of(std::string_view what) const {
+  const auto belongs = [&](const OutcomeKind& row) { return row.what == what; };
+  const auto first = std::find_if(outcomes.begin(), outcomes.end(), belongs);
+  if (first == outcomes.end()) throw std::logic_error("no outcomes in the tables of checks for " + std::string(what));
+  return {first, std::find_if_not(first, outcomes.end(), belongs)};
 }
 
 const Knowledge& knowledge() {

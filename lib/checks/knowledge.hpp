@@ -2,6 +2,7 @@
 // checks.csv, outcomes.csv, cautions.csv, limits.csv, compiled in. Tests: tests/checks/knowledge.cpp.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -40,8 +41,8 @@ struct Knowledge {
   const CheckKind& check(std::string_view what) const;
   const Caution& caution(std::string_view belongs_to) const;
   double limit(std::string_view what) const;
-  /// The outcomes of a check, the good one first.
-  std::vector<OutcomeKind> outcomes_of(std::string_view what) const;
+  /// The outcomes of a check, the good one first; they stand together in the table.
+  std::span<const OutcomeKind> outcomes_of(std::string_view what) const;
 };
 
 /// The compiled-in tables.

@@ -4,6 +4,7 @@
 // Tests: tests/checks/plan.cpp.
 #include <algorithm>
 #include <map>
+#include <numeric>
 
 #include "checks/bench.hpp"
 #include "checks/gain.hpp"
@@ -33,9 +34,10 @@ std::vector<Fault> suspects_of(const Hypotheses& hypotheses) {
     for (const auto& alone : set.passing) add_weight(weights, alone[0], set.weight);
   }
   std::stable_sort(weights.begin(), weights.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+  const double least = knowledge().limit("least-suspicion") * hypotheses.listed();
   std::vector<Fault> suspects;
   for (const auto& [fault, weight] : weights) {
-    if (weight >= knowledge().limit("least-suspicion")) suspects.push_back(fault);
+    if (weight >= least) suspects.push_back(fault);
   }
   return suspects;
 }
@@ -57,8 +59,10 @@ bool better(const Option& a, const Option& b) {
   return a.candidate.check.id < b.candidate.check.id;
 }
 
+/// The most promising options, best first.
 std::vector<Option> options_of(std::vector<Candidate> candidates, const Hypotheses& hypotheses) {
   std::vector<Option> options;
+  options.reserve(candidates.size());
   for (Candidate& candidate : candidates) options.push_back({std::move(candidate), {}, 0});
   for (const Hypothesis& hypothesis : hypotheses.sets) {  // sets outside: a bus remembers what the last one does to it
     for (Option& option : options) option.outcomes.add(option.candidate, hypothesis);
@@ -67,8 +71,13 @@ std::vector<Option> options_of(std::vector<Candidate> candidates, const Hypothes
     option.left = gain_bits(option.outcomes, hypotheses);
     option.candidate.check.gain_bits = option.left;
   }
-  std::sort(options.begin(), options.end(), better);
-  return options;
+  std::vector<std::size_t> order(options.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return better(options[a], options[b]); });
+  order.resize(std::min(order.size(), static_cast<std::size_t>(knowledge().limit("most-weighed"))));
+  std::vector<Option> best;
+  for (const std::size_t i : order) best.push_back(std::move(options[i]));
+  return best;
 }
 
 /// The reason why it must not be measured, or nothing.
@@ -81,12 +90,10 @@ std::string refusal_of(const Candidate& candidate) {
 class Choice {
  public:
   Choice(std::vector<Option> options, const Hypotheses& hypotheses, std::size_t most)
-      : options_(std::move(options)), hypotheses_(hypotheses), most_(most) {
-    options_.resize(std::min(options_.size(), static_cast<std::size_t>(knowledge().limit("most-weighed"))));
-  }
+      : options_(std::move(options)), hypotheses_(hypotheses), most_(most) {}
 
   CheckPlan make() {
-    const double least = knowledge().limit("least-gain-bits");
+    const double least = knowledge().limit("least-gain-bits") * hypotheses_.listed();
     while (plan_.checks.size() < most_ && !options_.empty()) {
       const auto best = std::min_element(options_.begin(), options_.end(), better);
       const Option option = std::move(*best);
@@ -114,7 +121,8 @@ class Choice {
       return !candidate.place.empty() && other.candidate.place == candidate.place;
     });
     for (Option& other : options_) {
-      other.left = std::min(other.left, gain_bits_after(option.outcomes, other.outcomes, hypotheses_));
+      const double both = gain_bits_of_both(option.outcomes, other.outcomes, hypotheses_);
+      other.left = std::min(other.left, std::max(both - candidate.check.gain_bits, 0.0));
     }
   }
 
