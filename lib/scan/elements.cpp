@@ -110,7 +110,7 @@ class Finder {
     if (next == nullptr || next->gap != " ") return 0;
     const int byte = hex_byte(next->text);
     const Word* after = word(at + 1);
-    const bool ends = after == nullptr || after->ends_cell_before() ||
+    const bool ends = after == nullptr || after->ends_cell_before() || hex_byte(after->text) >= 0 ||
                       after->gap.find_first_not_of(' ') != std::string::npos ||
                       lexicon_.longest(line_, at + 1).letters > 0;
     if (byte < 0 || !ends || !known_failure_type(static_cast<std::uint8_t>(byte))) return 0;

@@ -1,5 +1,5 @@
-// Pasted text in many layouts, all invented: NAME.txt gives the scan NAME.json, and NAME.read says line by line what was
-// understood. With WHICHWIRE_UPDATE=1 in the environment both are written anew; read them before you keep them.
+// Pasted text in many layouts, all invented: NAME.txt gives the scan NAME.json, and NAME.read says line by line what
+// was understood. With WHICHWIRE_UPDATE=1 in the environment both are written anew; read them before you keep them.
 #include <algorithm>
 #include <cstdlib>
 #include <vector>
