@@ -115,8 +115,7 @@ class Reader {
       seen.code = parse_code(code->text);
       if (!seen.code) nearly_a_code(*code, trail / "code");
     }
-    if (const Value* const status = json::find(item, "status"); status != nullptr)
-      seen.status = status_byte(*status, trail / "status");
+    if (json::find(item, "status") != nullptr) seen.status = status_byte(json::text_in(item, "status"));
     const CodeState otherwise = seen.status ? state_of_status(*seen.status) : CodeState::unknown;
     seen.state = word_in(item, "state", states, otherwise);
     return seen;
@@ -144,17 +143,6 @@ class Reader {
     return std::ranges::any_of(network_->modules, [&](const Module& module) {
       return std::ranges::find(module.own_codes, text, &OwnCode::code) != module.own_codes.end();
     });
-  }
-
-  std::optional<std::uint8_t> status_byte(const Value& value, const Trail& trail) {
-    if (!value.is(Value::Kind::text)) return std::nullopt;
-    std::string_view digits = value.text;
-    if (digits.starts_with("0x") || digits.starts_with("0X")) digits = digits.substr(2);
-    const auto byte = digits.size() <= 2 ? parse_hex(digits) : std::nullopt;
-    if (byte) return static_cast<std::uint8_t>(*byte);
-    complaints_.add(value.spot, trail,
-                    json::in_quotes(value.text) + " is no status byte: two hexadecimal digits, as in `2F`");
-    return std::nullopt;
   }
 
   FunctionSeen function_seen(const Value& item, const Trail& trail) {
@@ -196,7 +184,7 @@ ScanResult read_scan(std::string_view text, const std::string& name, const Netwo
   ScanResult result;
   const std::optional<Value> root = json::parse(text, 0, complaints);
   if (root) {
-    json::check_shape(*root, scan_shape(), Trail{}, json::Extent::whole, complaints);
+    check_scan_shape(*root, complaints);
     result.scan = Reader(*root, network, complaints).read(name);
   }
   if (!complaints.empty()) result.scan.reset();

@@ -1,5 +1,8 @@
 #include "scan/scan_shape.hpp"
 
+#include "network/tree.hpp"
+#include "scan/hex.hpp"
+
 namespace whichwire {
 
 namespace {
@@ -51,6 +54,29 @@ constexpr Shape root{.kind = Kind::record, .fields = root_fields};
 
 }  // namespace
 
-const json::Shape& scan_shape() { return root; }
+std::optional<std::uint8_t> status_byte(std::string_view text) {
+  if (text.starts_with("0x") || text.starts_with("0X")) text = text.substr(2);
+  const auto byte = text.size() <= 2 ? parse_hex(text) : std::nullopt;
+  return byte ? std::optional(static_cast<std::uint8_t>(*byte)) : std::nullopt;
+}
+
+void check_scan_shape(const json::Value& tree, json::Complaints& complaints) {
+  json::check_shape(tree, root, {}, json::Extent::whole, complaints);
+  const json::Trail top;
+  const json::Trail all = top / "modules";
+  std::size_t i = 0;
+  for (const json::Value& module : json::items_in(tree, "modules")) {
+    const json::Trail codes = all / i++;
+    const json::Trail list = codes / "codes";
+    std::size_t k = 0;
+    for (const json::Value& code : json::items_in(module, "codes")) {
+      const json::Trail here = list / k++;
+      const json::Value* const status = json::find(code, "status");
+      if (status == nullptr || !status->is(json::Value::Kind::text) || status_byte(status->text)) continue;
+      complaints.add(status->spot, here / "status",
+                     json::in_quotes(status->text) + " is no status byte: two hexadecimal digits, as in `2F`");
+    }
+  }
+}
 
 }  // namespace whichwire

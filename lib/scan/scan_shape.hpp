@@ -8,6 +8,10 @@ namespace whichwire {
 
 constexpr std::string_view scan_format = "whichwire.scan.v1";
 
-const json::Shape& scan_shape();
+/// Adds to `complaints` whatever in the tree is not of the shape of a scan; its status bytes are looked at too.
+void check_scan_shape(const json::Value& tree, json::Complaints& complaints);
+
+/// `2F`, `0x2F`: a status byte, or nullopt.
+std::optional<std::uint8_t> status_byte(std::string_view text);
 
 }  // namespace whichwire
