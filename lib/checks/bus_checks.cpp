@@ -102,6 +102,7 @@ Candidate continuity_check(const Job& job, const Wiring& wiring, std::size_t mod
   fields.emplace_back("other", far.part + pins_phrase(far));
   Candidate made =
       at_plug(build(job, "continuity", site, fields, id_at("continuity", *wiring, site.part) + "-" + far.part), at);
+  made.place = made.check.id;
   made.check.minutes += far.place.minutes.value_or(made.kind->reach);
   made.hazards.insert(made.hazards.end(), far.place.hazards.begin(), far.place.hazards.end());
   made.sees = [=](const std::vector<Fault>& present) {

@@ -1,5 +1,6 @@
 // The verdict: the probabilities of a class summed, the largest class named, worded no stronger than it is likely.
-// Probabilities count by the lower ends of their intervals: these sum to one less what may lie outside the list.
+// Probabilities count by the lower ends of their intervals: these sum to one less what may lie outside the list. Alike
+// sets in one line may be of different classes, so each set counts by its own share and class.
 // It says where the fault is, never what to buy: see what must be ruled out first. Tests: tests/checks/verdict.cpp.
 #include <algorithm>
 #include <array>
@@ -31,19 +32,22 @@ void add_parts(std::vector<Part>& parts, const std::vector<std::string>& ids, do
   }
 }
 
-/// The parts that the explanations of the class name, most probable first.
-std::vector<std::string> parts_of(const Network& network, const Ranking& ranking, VerdictClass wanted, double mass) {
-  std::vector<Part> parts;
+/// Calls `take(faults, weight)` for every set of faults of the ranking, alike ones too.
+void each_set(const Ranking& ranking, const auto& take) {
   for (const Explanation& explanation : ranking.explanations) {
-    if (explanation.verdict_class != wanted) continue;
     const std::vector<double> shares = shares_of(explanation);
     const double weight = explanation.probability.low;
-    add_parts(parts, class_parts_of(network, explanation.faults), weight * shares[0]);
-    for (std::size_t i = 0; i < explanation.alike.size(); ++i) {
-      if (class_of(network, explanation.alike[i]) != wanted) continue;
-      add_parts(parts, class_parts_of(network, explanation.alike[i]), weight * shares[i + 1]);
-    }
+    take(explanation.faults, weight * shares[0]);
+    for (std::size_t i = 0; i < explanation.alike.size(); ++i) take(explanation.alike[i], weight * shares[i + 1]);
   }
+}
+
+/// The parts that the sets of the class name, most probable first.
+std::vector<std::string> parts_of(Classes& classes, const Ranking& ranking, VerdictClass wanted, double mass) {
+  std::vector<Part> parts;
+  each_set(ranking, [&](const std::vector<Fault>& faults, double weight) {
+    if (classes.of(faults) == wanted) add_parts(parts, classes.parts_of(faults), weight);
+  });
   std::stable_sort(parts.begin(), parts.end(), [](const Part& a, const Part& b) { return a.weight > b.weight; });
   std::vector<std::string> ids;
   for (const Part& part : parts) {
@@ -77,6 +81,13 @@ bool silent(const Network& network, const Ranking& ranking, const std::vector<st
   });
 }
 
+bool rings(const Network& network, const std::vector<std::string>& parts) {
+  return !parts.empty() && std::all_of(parts.begin(), parts.end(), [&](const std::string& id) {
+    const std::size_t bus = index_of(network.buses, id);
+    return bus != nowhere && network.buses[bus].protocol == Protocol::ring;
+  });
+}
+
 std::string what(const Network& network, const Ranking& ranking, const Verdict& verdict) {
   const std::string parts = either(verdict.parts, "or");
   switch (verdict.verdict_class) {
@@ -88,6 +99,8 @@ std::string what(const Network& network, const Ranking& ranking, const Verdict& 
     case VerdictClass::segment:
       return "a break in the bus wiring: " + parts;
     case VerdictClass::bus:
+      if (rings(network, verdict.parts))
+        return "ring " + parts + " as a whole - a break in it or a member without supply";
       return "bus " + parts + " as a whole - a short, a module that loads it, something added, or a terminator";
     case VerdictClass::supply:
       return "a feed or ground that several modules share: " + parts;
@@ -108,20 +121,21 @@ std::string what(const Network& network, const Ranking& ranking, const Verdict& 
 }  // namespace
 
 Verdict verdict_of(const Network& network, const Ranking& ranking) {
-  std::array<double, class_count> mass{};
-  for (const Explanation& explanation : ranking.explanations) {
-    mass.at(static_cast<std::size_t>(explanation.verdict_class)) += explanation.probability.low;
-  }
   Verdict verdict;
   if (ranking.explanations.empty()) {
     verdict.verdict_class = VerdictClass::contradictory;
     verdict.headline = "This scan contradicts itself: no set of faults fits it";
     return verdict;
   }
+  Classes classes(network);
+  std::array<double, class_count> mass{};
+  each_set(ranking, [&](const std::vector<Fault>& faults, double weight) {
+    mass.at(static_cast<std::size_t>(classes.of(faults))) += weight;
+  });
   const auto largest = std::max_element(mass.begin(), mass.end());
   verdict.verdict_class = static_cast<VerdictClass>(largest - mass.begin());
   verdict.probability = std::clamp(*largest, 0.0, 1.0);
-  verdict.parts = parts_of(network, ranking, verdict.verdict_class, *largest);
+  verdict.parts = parts_of(classes, ranking, verdict.verdict_class, *largest);
   verdict.headline = std::string(how_sure(verdict.probability)) + what(network, ranking, verdict);
   return verdict;
 }

@@ -38,7 +38,10 @@ Side side_of(const Bus& bus, const std::vector<End>& ends, const std::vector<int
   return side;
 }
 
-bool lone_module(const Side& side) { return side.modules.size() == 1 && !side.connector; }
+/// The commander of a LIN is no one's lone module: without it nobody on the bus is heard.
+bool lone_module(const Bus& bus, const Side& side) {
+  return side.modules.size() == 1 && !side.connector && side.modules[0] != bus.commander;
+}
 bool nobody(const Side& side) { return side.modules.empty() && !side.connector; }
 
 }  // namespace
@@ -68,8 +71,8 @@ std::size_t stub_owner(const Network& network, std::size_t bus, std::size_t segm
   if (cut.protocol == Protocol::ring) return nowhere;  // any break takes the whole ring
   const Sides sides = sides_of(cut, segment);
   if (!sides.parted) return nowhere;
-  const bool from = lone_module(sides.from);
-  const bool to = lone_module(sides.to);
+  const bool from = lone_module(cut, sides.from);
+  const bool to = lone_module(cut, sides.to);
   if (from && to) return gateway(network, sides.to.modules[0]) ? sides.from.modules[0] : sides.to.modules[0];
   if (to && !nobody(sides.from)) return sides.to.modules[0];
   if (from && !nobody(sides.to)) return sides.from.modules[0];

@@ -21,7 +21,8 @@ struct Sides {
 Sides sides_of(const Bus& bus, std::size_t segment);
 
 /// The module whose own stub the segment is: it alone is cut off from the rest; or `nowhere`. Where a link joins
-/// just two modules it counts as the stub of the one that is no gateway, else of its `to` end.
+/// just two modules it counts as the stub of the one that is no gateway, else of its `to` end. The commander's own
+/// segment of a LIN cuts off everybody and is no stub.
 std::size_t stub_owner(const Network& network, std::size_t bus, std::size_t segment);
 
 /// Whether the segment cuts off nothing but the diagnostic connector.

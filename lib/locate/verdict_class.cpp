@@ -8,91 +8,120 @@
 namespace whichwire {
 namespace {
 
-/// The class of one fault as if it were present now, and the id that stands for it.
-struct Classed {
-  VerdictClass verdict_class;
-  std::string part;
-};
+bool harmful(const Fault& fault) { return fault.kind != FaultKind::not_fitted; }
 
-Classed local_to(const Network& network, std::size_t module) {
-  return {gateway(network, module) ? VerdictClass::gateway : VerdictClass::module, network.modules.at(module).id};
+bool any_pin(const auto& pins, const auto& wanted) { return std::any_of(pins.begin(), pins.end(), wanted); }
+
+/// The ring that a module without supply interrupts, or nowhere.
+std::size_t ring_of(const Network& network, std::size_t module) {
+  if (network.modules.at(module).passes_when_dead) return nowhere;
+  const End end{End::Kind::module, module};
+  for (std::size_t i = 0; i < network.buses.size(); ++i) {
+    if (network.buses[i].protocol != Protocol::ring) continue;
+    const auto ends = [&](const Segment& segment) { return segment.from == end || segment.to == end; };
+    if (any_pin(network.buses[i].segments, ends)) return i;
+  }
+  return nowhere;
 }
 
-Classed shared(const Network& network, const std::vector<std::size_t>& users, bool connector, const std::string& id) {
-  if (users.size() == 1 && !connector) return local_to(network, users[0]);
+}  // namespace
+
+Classes::Classes(const Network& network) : network_(network) {
+  for (const Bus& bus : network.buses) breaks_.emplace_back(bus.segments.size());
+}
+
+/// What stays within one module. Within a member of a ring nothing does: the light does not get past it.
+Classes::Classed Classes::local_to(std::size_t module) const {
+  if (gateway(network_, module)) return {VerdictClass::gateway, network_.modules[module].id};
+  const std::size_t ring = ring_of(network_, module);
+  if (ring != nowhere) return {VerdictClass::bus, network_.buses[ring].id};
+  return {VerdictClass::module, network_.modules.at(module).id};
+}
+
+Classes::Classed Classes::shared(const std::vector<std::size_t>& users, bool connector, const std::string& id) const {
+  if (users.size() == 1 && !connector) return local_to(users[0]);
   if (users.empty() && connector) return {VerdictClass::connector, "DLC"};
   return {VerdictClass::supply, id};
 }
 
-Classed of_feed(const Network& network, std::size_t feed) {
-  const auto& pins = network.diagnostic_connector.power;
-  const bool connector =
-      std::any_of(pins.begin(), pins.end(), [&](const PowerPin& pin) { return hangs_from(network, pin.feed, feed); });
-  return shared(network, modules_on_feed(network, feed), connector, network.feeds.at(feed).id);
+Classes::Classed Classes::of_feed(std::size_t feed) const {
+  const auto fed = [&](const PowerPin& pin) { return hangs_from(network_, pin.feed, feed); };
+  return shared(modules_on_feed(network_, feed), any_pin(network_.diagnostic_connector.power, fed),
+                network_.feeds.at(feed).id);
 }
 
-Classed of_ground(const Network& network, std::size_t ground) {
-  const auto& pins = network.diagnostic_connector.ground;
-  const bool connector =
-      std::any_of(pins.begin(), pins.end(), [&](const GroundPin& pin) { return pin.ground == ground; });
-  return shared(network, modules_on_ground(network, ground), connector, network.grounds.at(ground).id);
+Classes::Classed Classes::of_ground(std::size_t ground) const {
+  const auto grounded = [&](const GroundPin& pin) { return pin.ground == ground; };
+  return shared(modules_on_ground(network_, ground), any_pin(network_.diagnostic_connector.ground, grounded),
+                network_.grounds.at(ground).id);
 }
 
-Classed of_segment(const Network& network, const Fault& fault) {
-  const Bus& bus = network.buses.at(fault.owner);
-  if (fault.kind == FaultKind::short_circuit) return {VerdictClass::bus, bus.id};
-  if (connector_stub(bus, fault.item)) return {VerdictClass::connector, "DLC"};
-  const std::size_t owner = stub_owner(network, fault.owner, fault.item);
-  if (owner != nowhere) return local_to(network, owner);
-  return {VerdictClass::segment, bus.segments.at(fault.item).id};
+Classes::Classed Classes::of_break(std::size_t bus, std::size_t segment) const {
+  const Bus& on = network_.buses.at(bus);
+  if (on.protocol == Protocol::ring) return {VerdictClass::bus, on.id};
+  if (connector_stub(on, segment)) return {VerdictClass::connector, "DLC"};
+  const std::size_t owner = stub_owner(network_, bus, segment);
+  if (owner != nowhere) return local_to(owner);
+  return {VerdictClass::segment, on.segments.at(segment).id};
 }
 
-Classed of_module(const Network& network, const Fault& fault) {
+Classes::Classed Classes::of_module(const Fault& fault) const {
   switch (fault.kind) {
     case FaultKind::holds:
     case FaultKind::babbles:
     case FaultKind::back_feeds:
-      return {VerdictClass::bus, network.buses.at(fault.bus).id};
+      return {VerdictClass::bus, network_.buses.at(fault.bus).id};
     default:
-      return local_to(network, fault.owner);
+      return local_to(fault.owner);
   }
 }
 
-Classed classed(const Network& network, const Fault& fault) {
+Classes::Classed Classes::classed(const Fault& fault) {
   switch (fault.part) {
     case PartKind::module:
-      return of_module(network, fault);
-    case PartKind::segment:
-      return of_segment(network, fault);
+      return of_module(fault);
+    case PartKind::segment: {
+      if (fault.kind == FaultKind::short_circuit) return {VerdictClass::bus, network_.buses.at(fault.owner).id};
+      std::optional<Classed>& known = breaks_.at(fault.owner).at(fault.item);
+      if (!known) known = of_break(fault.owner, fault.item);
+      return *known;
+    }
     case PartKind::power_pin:
     case PartKind::ground_pin:
     case PartKind::reference:
-      return local_to(network, fault.owner);
+      return local_to(fault.owner);
     case PartKind::feed:
-      return of_feed(network, fault.owner);
+      return of_feed(fault.owner);
     case PartKind::ground:
-      return of_ground(network, fault.owner);
+      return of_ground(fault.owner);
     case PartKind::terminator:
     case PartKind::bus:
-      return {VerdictClass::bus, network.buses.at(fault.owner).id};
+      return {VerdictClass::bus, network_.buses.at(fault.owner).id};
     case PartKind::connector_bus_pin:
     case PartKind::connector_power_pin:
     case PartKind::connector_ground_pin:
       return {VerdictClass::connector, "DLC"};
   }
-  return {VerdictClass::none, {}};
+  return {};
 }
 
-std::vector<Fault> harmful(const std::vector<Fault>& faults) {
-  std::vector<Fault> kept;
-  std::copy_if(faults.begin(), faults.end(), std::back_inserter(kept),
-               [](const Fault& fault) { return fault.kind != FaultKind::not_fitted; });
-  return kept;
+VerdictClass Classes::of(const std::vector<Fault>& faults) {
+  const auto present = std::count_if(faults.begin(), faults.end(), harmful);
+  if (present == 0) return VerdictClass::none;
+  if (present > 1) return VerdictClass::several;
+  const Fault& fault = *std::find_if(faults.begin(), faults.end(), harmful);
+  return fault.comes_and_goes ? VerdictClass::intermittent : classed(fault).verdict_class;
 }
 
-bool any_pin(const auto& pins, const auto& wanted) { return std::any_of(pins.begin(), pins.end(), wanted); }
-
-}  // namespace
+std::vector<std::string> Classes::parts_of(const std::vector<Fault>& faults) {
+  std::vector<std::string> parts;
+  for (const Fault& fault : faults) {
+    if (!harmful(fault)) continue;
+    const std::string part = classed(fault).part;
+    if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(part);
+  }
+  return parts;
+}
 
 bool hangs_from(const Network& network, std::size_t feed, std::size_t above) {
   for (std::size_t steps = 0; feed != nowhere && steps <= network.feeds.size(); ++steps) {
@@ -120,21 +149,10 @@ std::vector<std::size_t> modules_on_ground(const Network& network, std::size_t g
   return users;
 }
 
-VerdictClass class_of(const Network& network, const std::vector<Fault>& faults) {
-  const std::vector<Fault> present = harmful(faults);
-  if (present.empty()) return VerdictClass::none;
-  if (present.size() > 1) return VerdictClass::several;
-  if (present[0].comes_and_goes) return VerdictClass::intermittent;
-  return classed(network, present[0]).verdict_class;
-}
+VerdictClass class_of(const Network& network, const std::vector<Fault>& faults) { return Classes(network).of(faults); }
 
 std::vector<std::string> class_parts_of(const Network& network, const std::vector<Fault>& faults) {
-  std::vector<std::string> parts;
-  for (const Fault& fault : harmful(faults)) {
-    const std::string part = classed(network, fault).part;
-    if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(part);
-  }
-  return parts;
+  return Classes(network).parts_of(faults);
 }
 
 }  // namespace whichwire

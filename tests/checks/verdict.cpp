@@ -37,6 +37,14 @@ TEST_CASE("alike sets name their parts too, by their share") {
   CHECK(verdict.parts == Ids{"DRV-2", "DRV-3"});
 }
 
+TEST_CASE("alike sets of different classes each count for their own") {
+  const Verdict verdict = of(
+      ranked({explained(1.0, {with_odds(open_segment(DRV, 1), 0.004)},
+                        {{with_odds(dead(ECM), 0.003)}, {with_odds(open_part(PartKind::power_pin, ECM, 0), 0.003)}})}));
+  CHECK(verdict.verdict_class == VerdictClass::module);
+  CHECK(verdict.probability == doctest::Approx(0.6));
+}
+
 TEST_CASE("the headline is worded no stronger than its probability") {
   CHECK(headline(0.995).starts_with("Almost certainly "));
   CHECK(headline(0.95).starts_with("Very likely "));
@@ -87,4 +95,14 @@ TEST_CASE("a wide interval counts by its lower end: what lies outside the list s
   const Verdict verdict = of(ranked({line}));
   CHECK(verdict.probability == doctest::Approx(0.4));
   CHECK(verdict.headline.starts_with("Most likely of several"));
+}
+
+TEST_CASE("a ring is called a ring, and neither a short nor a dead unit") {
+  Network ring = network();
+  ring.buses[BDY].protocol = Protocol::ring;
+  Explanation line = explained(0.95, {open_segment(BDY, 1)});
+  const Verdict verdict = verdict_of(ring, ranked({line}));
+  CHECK(verdict.verdict_class == VerdictClass::bus);
+  CHECK(verdict.headline.find("ring BDY as a whole") != std::string::npos);
+  CHECK(verdict.headline.find("member without supply") != std::string::npos);
 }

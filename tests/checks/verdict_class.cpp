@@ -67,13 +67,31 @@ TEST_CASE("the last segment of a chain is the stub of the module at its end") {
   CHECK(parts({open_segment(BDY, 2)}) == Ids{"HVC"});
 }
 
-TEST_CASE("a break in a ring cuts off everybody and is nobody's stub") {
+TEST_CASE("whatever interrupts a ring is the ring: a break, or a member without supply that passes nothing on") {
   Network ring = network();
   ring.buses[BDY].protocol = Protocol::ring;
   ring.buses[BDY].segments.push_back(segment("BDY-4", module_end(HVC), module_end(GWM)));
-  CHECK(class_of(ring, {open_segment(BDY, 0)}) == Class::segment);
-  CHECK(class_of(ring, {open_segment(BDY, 2)}) == Class::segment);
+  const std::vector<std::vector<Fault>> sets = {
+      {open_segment(BDY, 0)}, {open_segment(BDY, 2)}, {dead(HVC)}, {open_part(PartKind::feed, F7)}};
+  for (const auto& faults : sets) {
+    CHECK(class_of(ring, faults) == Class::bus);
+    CHECK(class_parts_of(ring, faults) == Ids{"BDY"});
+  }
+  CHECK(class_of(ring, {dead(GWM)}) == Class::gateway);
+  ring.modules[HVC].passes_when_dead = true;
+  CHECK(class_of(ring, {dead(HVC)}) == Class::module);
   CHECK_FALSE(sides_of(ring.buses[BDY], 0).parted);
+}
+
+TEST_CASE("the commander's own segment of a LIN cuts off all responders, a responder's cuts off itself") {
+  Network lin = network();
+  CHECK(class_parts_of(lin, {open_segment(LIN, 0)}) == Ids{"WIP"});
+  lin.buses[LIN].segments = {segment("LIN-1", module_end(BCM), point_end(S310)),
+                             segment("LIN-2", point_end(S310), module_end(WIP)),
+                             segment("LIN-3", point_end(S310), module_end(HVC))};
+  CHECK(class_of(lin, {open_segment(LIN, 0)}) == Class::segment);
+  CHECK(class_parts_of(lin, {open_segment(LIN, 0)}) == Ids{"LIN-1"});
+  CHECK(class_parts_of(lin, {open_segment(LIN, 1)}) == Ids{"WIP"});
 }
 
 TEST_CASE("whatever disturbs a whole bus is the bus") {
