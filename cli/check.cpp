@@ -15,9 +15,9 @@ namespace {
 constexpr const char* about =
     "Every mistake in networks and scans.\n"
     "\n"
-    "Prints each with file, line, column, path, the line itself and a suggestion, all of\n"
-    "a file at once. Exits with 2 when there is one. A scan is read against a network\n"
-    "where one is given, so that module names are checked too.";
+    "Prints each with file, line, column, path, the line itself and a suggestion, all\n"
+    "of a file at once. Exits with 2 when there is one. A scan is read against a\n"
+    "network where one is given, so that module names are checked too.";
 
 constexpr const char* examples =
     "  whichwire check topologies/compact-car.json\n"

@@ -87,19 +87,4 @@ std::optional<Rates> rates_or_message(const std::string& path) {
   return std::move(result.rates);
 }
 
-std::optional<KeyState> key_of(const std::string& word) {
-  for (KeyState key : {KeyState::off, KeyState::accessory, KeyState::run, KeyState::start}) {
-    if (word_for(key) == word) return key;
-  }
-  return std::nullopt;
-}
-
-std::vector<std::string> key_words() {
-  std::vector<std::string> words;
-  for (KeyState key : {KeyState::off, KeyState::accessory, KeyState::run, KeyState::start}) {
-    words.emplace_back(word_for(key));
-  }
-  return words;
-}
-
 }  // namespace whichwire::cli

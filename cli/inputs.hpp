@@ -23,10 +23,4 @@ std::optional<Input> input_or_message(const std::string& path);
 std::optional<Network> network_or_message(const std::string& path);
 std::optional<Rates> rates_or_message(const std::string& path);  ///< the default rates for an empty path
 
-/// A key state by its word; nullopt for an empty word.
-std::optional<KeyState> key_of(const std::string& word);
-
-/// All words for key states.
-std::vector<std::string> key_words();
-
 }  // namespace whichwire::cli

@@ -8,6 +8,7 @@
 #include "help.hpp"
 #include "inputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -84,15 +85,15 @@ void add_locate(CLI::App& program, Action& chosen) {
   command->add_flag("--lines", options->lines, "print every line of pasted text and what was understood");
   command->add_option("--key", options->key, "the key state of the scan: off, accessory, run or start")
       ->type_name("STATE")
-      ->check(CLI::IsMember(key_words()));
+      ->check(a_key_state());
   command->add_flag("--own-battery", options->own_battery, "the scan tool does not live on the vehicle's supply");
   command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
   command->add_option("--outside", options->search.outside, "how much probability may stay unlisted (0.0001)")
       ->type_name("P")
-      ->check(CLI::Range(1e-9, 0.5));
+      ->check(between(1e-9, 0.5));
   command->add_option("--most", options->search.most_explanations, "list no more explanations than this (1000)")
       ->type_name("N")
-      ->check(CLI::Range(1, 1000000));
+      ->check(between(1, 1e6));
   command->add_flag("--exit-code", options->exit_code, "exit with 1 when a fault was found");
   teach(*command, examples);
   command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

@@ -8,6 +8,7 @@
 #include "help.hpp"
 #include "inputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -21,8 +22,8 @@ constexpr const char* about =
 
 constexpr const char* examples =
     "  whichwire predict topologies/compact-car.json --fault \"dead ECM\"\n"
-    "  whichwire predict topologies/compact-car.json --fault \"dead ECM\" --scan-out scan.json\n"
-    "      and back again: whichwire locate topologies/compact-car.json scan.json";
+    "  whichwire predict topologies/compact-car.json --fault \"open F3\" --scan-out s.json\n"
+    "      and back again: whichwire locate topologies/compact-car.json s.json";
 
 struct Options {
   std::string network, key = "run", scan_out, rates;
@@ -74,14 +75,15 @@ void add_predict(CLI::App& program, Action& chosen) {
   command->add_option("NETWORK", options->network, "the network description, whichwire.network.v1")->required();
   command
       ->add_option("--fault", options->faults,
-                   "a fault in words, once for each: \"open DRV-2\", \"open DRV-2 high\",\n"
-                   "\"short DRV-2 high ground\", \"dead ECM\", \"open ECM/A-27\", \"open F4\",\n"
-                   "\"holds ABS DRV\", \"not-forwarding GWM\"")
+                   "a fault in words, once for each: \"open DRV-2\",\n"
+                   "\"open DRV-2 high\", \"short DRV-2 high ground\", \"dead ECM\",\n"
+                   "\"open ECM/A-27\", \"open F4\", \"holds ABS DRV\",\n"
+                   "\"not-forwarding GWM\"")
       ->type_name("WORDS")
-      ->expected(1);
+      ->allow_extra_args(false);
   command->add_option("--key", options->key, "key state: off, accessory, run (the default) or start")
       ->type_name("STATE")
-      ->check(CLI::IsMember(key_words()));
+      ->check(a_key_state());
   command->add_flag("--own-battery", options->own_battery, "the scan tool does not live on the vehicle's supply");
   command->add_option("--scan-out", options->scan_out, "write the scan as whichwire.scan.v1; `-`: print only that")
       ->type_name("FILE");

@@ -17,9 +17,9 @@ namespace whichwire::cli {
 namespace {
 
 constexpr const char* about =
-    "A technician gives a description of a vehicle's network and a scan of its modules;\n"
-    "whichwire says which fault explains the scan, how surely and why, and which wires\n"
-    "to check first.";
+    "A technician gives a description of a vehicle's network and a scan of its\n"
+    "modules; whichwire says which fault explains the scan, how surely and why, and\n"
+    "which wires to check first.";
 
 constexpr const char* first_steps =
     "  whichwire locate topologies/compact-car.json scan.txt\n"
@@ -29,8 +29,8 @@ constexpr const char* first_steps =
     "  whichwire codes U0100-87\n"
     "      what a network code says, and about whom\n"
     "\n"
-    "`whichwire COMMAND --help` explains a command. Exit status: 0 done, 2 input refused,\n"
-    "3 the program failed; with --exit-code also 1, done and a fault was found.";
+    "`whichwire COMMAND --help` explains a command. Exit status: 0 done, 2 input\n"
+    "refused, 3 the program failed; with --exit-code also 1, done and a fault found.";
 
 /// The command that the words so far have chosen, or the program itself.
 const CLI::App& chosen_command(const CLI::App& program) {

@@ -15,6 +15,7 @@ using namespace render;
 
 constexpr std::size_t most_alike = 8;   // phrases of one explanation before `and N more`
 constexpr std::size_t most_rivals = 4;  // other explanations shown
+constexpr double most_unlisted = 0.01;  // more than this must be said
 constexpr double least_rival = 0.005;   // below this a rival is not worth a line
 
 std::string vehicle_phrase(const Vehicle& vehicle) {
@@ -121,6 +122,10 @@ void say_verdict(Page& page, const Findings& findings) {
   const Verdict& verdict = findings.verdict;
   page.heading("Verdict");
   page.text(2, verdict.headline + " (" + percent(verdict.probability) + ").");
+  if (findings.ranking.outside > most_unlisted) {
+    page.text(2, "The search was cut short: up to " + percent(findings.ranking.outside) +
+                     " may lie with explanations that are not listed here.");
+  }
   if (verdict.verdict_class == VerdictClass::module || verdict.verdict_class == VerdictClass::gateway) {
     page.text(2, "Cannot condemn " + (verdict.parts.empty() ? std::string("the module") : joined(verdict.parts)) +
                      " yet: a scan does not tell a module from its feeds, grounds, reference, connector and bus "

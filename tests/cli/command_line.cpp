@@ -33,7 +33,7 @@ TEST_CASE("help goes to standard output, teaches with an example and exits with 
 TEST_CASE("no help line is wider than 80 columns") {
   for (const std::string command : {"", "locate", "check", "codes", "predict"}) {
     const std::string page = run("whichwire " + command + " --help").out;
-    CHECK(!std::regex_search(page, std::regex("[^\n]{83}")));  // three bytes of an ellipsis make one column
+    CHECK(!std::regex_search(page, std::regex("[^\n]{83}")));  // an ellipsis takes three bytes and one column
   }
 }
 

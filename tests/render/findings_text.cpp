@@ -84,6 +84,13 @@ TEST_CASE("a scan alone condemns no module and nothing is to be replaced") {
   CHECK(page.find("eplace") == std::string::npos);
 }
 
+TEST_CASE("a search that was cut short says so, one with its certificate does not") {
+  example::Page example;
+  CHECK(text_of(example.findings()).find("cut short") == std::string::npos);
+  example.ranking.outside = 0.3;
+  CHECK(place(text_of(example.findings()), "cut short: up to 30 % may lie") > 0);
+}
+
 TEST_CASE("evidence against the explanation is shown as such") {
   example::Page example;
   example.ranking.explanations.front().contradicts = {2};

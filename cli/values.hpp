@@ -1,0 +1,17 @@
+// Values of options: what is allowed, and what is said of others.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+#include <whichwire/network.hpp>
+
+namespace whichwire::cli {
+
+/// A key state by its word; nullopt for an empty word.
+std::optional<KeyState> key_of(const std::string& word);
+
+CLI::Validator a_key_state();
+CLI::Validator between(double low, double high);
+
+}  // namespace whichwire::cli
