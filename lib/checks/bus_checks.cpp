@@ -1,6 +1,8 @@
 // See bus_checks.hpp. Tests: tests/checks/bus_checks.cpp.
 #include "checks/bus_checks.hpp"
 
+#include <algorithm>
+
 #include "checks/bus_site.hpp"
 #include "checks/sight.hpp"
 
@@ -102,7 +104,7 @@ Candidate continuity_check(const Job& job, const Wiring& wiring, std::size_t mod
   fields.emplace_back("other", far.part + pins_phrase(far));
   Candidate made =
       at_plug(build(job, "continuity", site, fields, id_at("continuity", *wiring, site.part) + "-" + far.part), at);
-  made.place = made.check.id;
+  made.place = wiring->bus().id + " " + std::min(site.part, far.part) + " " + std::max(site.part, far.part);
   made.check.minutes += far.place.minutes.value_or(made.kind->reach);
   made.hazards.insert(made.hazards.end(), far.place.hazards.begin(), far.place.hazards.end());
   made.sees = [=](const std::vector<Fault>& present) {
