@@ -53,8 +53,7 @@ bool first_of_its_kind(std::string_view qualifier) { return qualifier.empty() ||
 
 std::vector<std::string> sorted_once(std::vector<std::string> all) {
   std::ranges::sort(all);
-  const auto twice = std::ranges::unique(all);
-  all.erase(twice.begin(), twice.end());
+  all.erase(std::unique(all.begin(), all.end()), all.end());
   return all;
 }
 

@@ -34,12 +34,20 @@ inline void insist_on(bool accepted, const std::vector<Mistake>& mistakes) {
   }
 }
 
+inline Network loaded(const char* path) {
+  NetworkResult result = load_network(path);
+  insist(result.network.has_value());
+  return std::move(*result.network);
+}
+
 inline const Network& compact_car() {
-  static const Network network = [] {
-    NetworkResult result = load_network(WHICHWIRE_NETWORK);
-    insist(result.network.has_value());
-    return std::move(*result.network);
-  }();
+  static const Network network = loaded(WHICHWIRE_NETWORK);
+  return network;
+}
+
+/// The small network of tests/scan: names that fit two modules, makers' own codes, addresses.
+inline const Network& van() {
+  static const Network network = loaded(WHICHWIRE_VAN);
   return network;
 }
 

@@ -55,10 +55,22 @@ def of_document(document, thorough):
             yield mutations.changed(document, way, mutations.rename(way[-1] + "_"))
 
 
+def words_of(schema):
+    """Every word that the schema allows somewhere, so that one too many in the schema is noticed."""
+    if isinstance(schema, dict):
+        yield from schema.get("enum", [])
+        for value in schema.values():
+            yield from words_of(value)
+    elif isinstance(schema, list):
+        for value in schema:
+            yield from words_of(value)
+
+
 def main(judge):
     schema = json.loads((PROJECT / "topologies" / "scan.schema.json").read_text())
     jsonschema.Draft202012Validator.check_schema(schema)
     validator = jsonschema.Draft202012Validator(schema)
+    WORDS.extend(words_of(schema))
     files = sorted((PROJECT / "tests" / "scan" / "layouts").glob("*.json")) + sorted(PROJECT.glob("samples/*/scan*.json"))
     shipped = [json.loads(without_comments(file.read_text())) for file in files]
     documents = shipped + [FULL, *of_document(FULL, True)]
