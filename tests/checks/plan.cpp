@@ -142,10 +142,24 @@ TEST_CASE("the list is short, without two checks at one place and without more t
   CHECK(at_ecm <= 3);
 }
 
-TEST_CASE("where one repair is certain no check is worth its minutes") {
-  CHECK(plan_for(ranked({explained(1.0, {open_part(PartKind::feed, F11)})})).checks.empty());
+TEST_CASE("where one repair is certain what would show it is listed, to see it before anything is bought") {
+  const CheckPlan plan = plan_for(ranked({explained(1.0, {open_part(PartKind::feed, F11)})}));
+  REQUIRE_FALSE(plan.checks.empty());
+  CHECK(plan.checks[0].id == "feed:F11");
+  CHECK(plan.checks[0].gain_bits == doctest::Approx(0));
+  CHECK(plan.checks.size() <= 3);
+}
+
+TEST_CASE("where no fault is needed or nothing fits nothing is measured") {
   CHECK(plan_for(ranked({explained(1.0, {})})).checks.empty());
   CHECK(plan_for(ranked({})).checks.empty());
+}
+
+TEST_CASE("a ranking with much outside still says what to do about what it lists") {
+  const CheckPlan plan = plan_for(ranked({explained(0.002, {open_part(PartKind::feed, F11)}),
+                                          explained(0.001, {open_part(PartKind::power_pin, ECM, 0)})}));
+  CHECK(has(plan, "feed:F11"));
+  CHECK(has(plan, "plug:ECM"));
 }
 
 TEST_CASE("the battery comes first when the scan says that it was low") {

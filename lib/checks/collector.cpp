@@ -1,5 +1,5 @@
-// See bench.hpp. Tests: tests/checks/plan.cpp.
-#include "checks/bench.hpp"
+// See collector.hpp. Tests: tests/checks/plan.cpp.
+#include "checks/collector.hpp"
 
 #include <algorithm>
 
@@ -9,14 +9,14 @@
 
 namespace whichwire {
 
-const Wiring& Bench::wiring(std::size_t bus) {
+const Wiring& Collector::wiring(std::size_t bus) {
   Wiring& made = wirings_[bus];
   if (!made) made = std::make_shared<const BusWiring>(job_.network, bus);
   return made;
 }
 
 /// All that can be done at the plug of a suspected module but for its bus.
-void Bench::add_plug(std::size_t module) {
+void Collector::add_plug(std::size_t module) {
   const Module& owner = job_.network.modules[module];
   if (!first("plug " + owner.id)) return;
   add(plug_check(job_, module));
@@ -27,7 +27,7 @@ void Bench::add_plug(std::size_t module) {
   for (std::size_t i = 0; i < owner.references.size(); ++i) add(reference_check(job_, module, i));
 }
 
-void Bench::add_module(const Fault& fault) {
+void Collector::add_module(const Fault& fault) {
   const std::string& id = job_.network.modules[fault.owner].id;
   if (fault.kind == FaultKind::not_fitted) {
     if (first("fitted " + id)) add(fitted_check(job_, fault.owner));
@@ -43,7 +43,7 @@ void Bench::add_module(const Fault& fault) {
     add(unplug_check(job_, fault.owner, fault.bus));
 }
 
-void Bench::add_connector() {
+void Collector::add_connector() {
   if (!first("connector")) return;
   const DiagnosticConnector& connector = job_.network.diagnostic_connector;
   add(connector_look_check(job_));
@@ -54,7 +54,7 @@ void Bench::add_connector() {
 }
 
 /// What ohms say at one end of a bus.
-void Bench::add_bus_at(std::size_t bus, const End& end) {
+void Collector::add_bus_at(std::size_t bus, const End& end) {
   if (!first("bus " + job_.network.buses[bus].id + "@" + id_of(job_.network, end))) return;
   const Wiring& wires = wiring(bus);
   if (end.kind == End::Kind::diagnostic_connector) {
@@ -76,7 +76,7 @@ void Bench::add_bus_at(std::size_t bus, const End& end) {
 }
 
 /// The diagnostic connector, else the leading or the joining module, else whoever is there.
-End Bench::easiest_place(std::size_t bus, const End& but) const {
+End Collector::easiest_place(std::size_t bus, const End& but) const {
   const Bus& on = job_.network.buses[bus];
   std::vector<End> ends;
   for (const Segment& segment : on.segments) {
@@ -96,7 +96,7 @@ End Bench::easiest_place(std::size_t bus, const End& but) const {
 }
 
 /// Wires from plug to plug: where no terminators tell.
-void Bench::add_continuity(std::size_t bus, std::size_t module) {
+void Collector::add_continuity(std::size_t bus, std::size_t module) {
   const Bus& on = job_.network.buses[bus];
   if (has_pair_rule(on) || on.protocol == Protocol::ring) return;
   const End other = easiest_place(bus, {End::Kind::module, module});
@@ -105,7 +105,7 @@ void Bench::add_continuity(std::size_t bus, std::size_t module) {
 }
 
 /// What is worth doing about a bus as a whole.
-void Bench::add_bus(std::size_t bus) {
+void Collector::add_bus(std::size_t bus) {
   const Bus& on = job_.network.buses[bus];
   if (!first("bus " + on.id) || on.protocol == Protocol::ring) return;
   const End place = easiest_place(bus, {});
@@ -119,7 +119,7 @@ void Bench::add_bus(std::size_t bus) {
   }
 }
 
-void Bench::add_segment(std::size_t bus, std::size_t segment) {
+void Collector::add_segment(std::size_t bus, std::size_t segment) {
   const Bus& on = job_.network.buses[bus];
   if (!first("segment " + on.id + " " + on.segments[segment].id)) return;
   if (on.protocol == Protocol::ring) add(ring_link_check(job_, wiring(bus), segment));
@@ -128,7 +128,7 @@ void Bench::add_segment(std::size_t bus, std::size_t segment) {
   add_bus(bus);
 }
 
-void Bench::add_for(const Fault& fault) {
+void Collector::add_for(const Fault& fault) {
   switch (fault.part) {
     case PartKind::module:
       return add_module(fault);
@@ -162,7 +162,7 @@ void Bench::add_for(const Fault& fault) {
 }
 
 /// Clearing and scanning again tells what comes and goes, and what is past, from what is there.
-void Bench::add_general(const Hypotheses& hypotheses) {
+void Collector::add_general(const Hypotheses& hypotheses) {
   const auto harmless = [](const Hypothesis& set) {
     return std::all_of(set.present.begin(), set.present.end(),
                        [](const Fault& fault) { return fault.kind == FaultKind::not_fitted; });

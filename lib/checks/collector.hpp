@@ -9,9 +9,9 @@
 namespace whichwire {
 
 /// Collects the checks that suspects call for, each once.
-class Bench {
+class Collector {
  public:
-  explicit Bench(const Job& job) : job_(job) {}
+  explicit Collector(const Job& job) : job_(job) {}
 
   void add_for(const Fault& fault);
   void add_general(const Hypotheses& hypotheses);
