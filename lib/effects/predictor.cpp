@@ -31,8 +31,7 @@ void sort_unique(std::vector<T>& list) {
 
 Predictor::Predictor(const Effects::Compiled& compiled, std::span<const Question> questions,
                      const Circumstances& circumstances)
-    : compiled_(compiled),
-      supply_(compiled.supply_in(circumstances.key)),
+    : supply_(compiled.supply_in(circumstances.key)),
       tool_has_own_battery_(circumstances.tool_has_own_battery),
       questions_(questions.begin(), questions.end()),
       tester_atom_(no_atom) {

@@ -53,7 +53,6 @@ class Predictor {
   void raise(std::uint32_t question, Level level);
   Level best_route(const Clause& clause) const;
 
-  const Effects::Compiled& compiled_;
   const Supply& supply_;
   bool tool_has_own_battery_;
   std::vector<Question> questions_;

@@ -13,7 +13,7 @@ double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
 }  // namespace
 
 Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries)
-    : problem_(problem), context_(context), entries_(std::move(entries)) {
+    : context_(context), entries_(std::move(entries)) {
   gain_.assign(problem.observations(), 0);
   block_at_.assign(problem.observations(), 0);
   entries_at_.resize(problem.observations());

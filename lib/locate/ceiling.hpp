@@ -38,7 +38,6 @@ class Ceiling {
   void sum_up();
   double bound(std::size_t from, const Prospect* without) const;
 
-  const Problem& problem_;
   const Context& context_;
   std::vector<Entry> entries_;
   std::vector<std::vector<std::uint32_t>> improves_;   ///< by entry: observations

@@ -66,12 +66,12 @@ void check_scan_shape(const json::Value& tree, json::Complaints& complaints) {
   const json::Trail all = top / "modules";
   std::size_t i = 0;
   for (const json::Value& module : json::items_in(tree, "modules")) {
-    const json::Trail codes = all / i++;
-    const json::Trail list = codes / "codes";
+    const json::Trail one = all / i++;
+    const json::Trail list = one / "codes";
     std::size_t k = 0;
-    for (const json::Value& code : json::items_in(module, "codes")) {
+    for (const json::Value& seen : json::items_in(module, "codes")) {
       const json::Trail here = list / k++;
-      const json::Value* const status = json::find(code, "status");
+      const json::Value* const status = json::find(seen, "status");
       if (status == nullptr || !status->is(json::Value::Kind::text) || status_byte(status->text)) continue;
       complaints.add(status->spot, here / "status",
                      json::in_quotes(status->text) + " is no status byte: two hexadecimal digits, as in `2F`");
