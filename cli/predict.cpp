@@ -22,8 +22,8 @@ constexpr const char* about =
 
 constexpr const char* examples =
     "  whichwire predict topologies/compact-car.json --fault \"dead ECM\"\n"
-    "  whichwire predict topologies/compact-car.json --fault \"open F3\" --scan-out s.json\n"
-    "      and back again: whichwire locate topologies/compact-car.json s.json";
+    "  whichwire predict topologies/compact-car.json --fault \"open F3\" --scan-out s\n"
+    "      and back again: whichwire locate topologies/compact-car.json s";
 
 struct Options {
   std::string network, key = "run", scan_out, rates;

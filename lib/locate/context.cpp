@@ -86,11 +86,13 @@ void Context::levels_with(std::span<const Candidate> set, std::vector<Raised>& o
 void Context::find_effect(Prospect& prospect) {
   const auto candidate = prospect.candidate;
   prospect.disturbs = problem_.disturbing(candidate);
+  prospect.jointly = !problem_.jointly.empty() && problem_.jointly[candidate] != nothing_jointly;
   together_.companions(chosen_, candidate, companions_);
   if (companions_.empty()) {
     prospect.raises = problem_.signatures[problem_.signature[candidate]];
     return;
   }
+  prospect.jointly = prospect.jointly && problem_.still_jointly(candidate, companions_);
   // What the candidate adds to the firm effects of the chosen ones: islands only get smaller, so it reaches no further.
   trial_ = companions_;
   for (auto& one : trial_) one |= firmly;
@@ -221,9 +223,8 @@ void Context::weigh() {
       prospect.gain += change;
       prospect.ratio += change;
     }
-    const auto joint = problem_.jointly.empty() ? nothing_jointly : problem_.jointly[prospect.candidate];
-    if (joint == nothing_jointly || !prospect.company) continue;
-    const JointReach& reach = problem_.joint_reaches[joint];
+    if (!prospect.jointly || !prospect.company) continue;
+    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
     for (const auto observation : reach.observations) {
       if (reach.most <= floor_[observation]) continue;
       prospect.hidden = false;

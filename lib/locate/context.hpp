@@ -24,6 +24,7 @@ struct Prospect {
   bool disturbs = false;
   bool hidden = false;
   bool company = false;  ///< another free or chosen candidate meets it
+  bool jointly = false;  ///< it may raise more together with them
 };
 
 class Context {
@@ -56,9 +57,8 @@ class Context {
     for (const auto observation : prospect.lowers) {
       if (level_[observation] > floor_[observation]) visit(observation);
     }
-    const auto joint = problem_.jointly.empty() ? nothing_jointly : problem_.jointly[prospect.candidate];
-    if (joint == nothing_jointly || !prospect.company) return;
-    const JointReach& reach = problem_.joint_reaches[joint];
+    if (!prospect.jointly || !prospect.company) return;
+    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
     for (const auto observation : reach.observations) {
       if (reach.most > floor_[observation]) visit(observation);
     }

@@ -86,6 +86,12 @@ class EvidenceMaker {
 
   static bool is_history(const CodeSeen& code) { return code.state == CodeState::history; }
 
+  /// The row of the likelihood table for a code of this sort in the state it was seen in.
+  static std::string row_of(std::string_view sort, const CodeSeen& code) {
+    const bool unknown = code.state == CodeState::unknown;
+    return std::string(sort) + (is_history(code) ? "-history" : unknown ? "-unknown" : "-current");
+  }
+
   void add_code(std::size_t reporter, const CodeSeen& code) {
     if (code.state == CodeState::not_tested) return;  // no verdict at all
     const auto accused = accused_of(reporter, code);
@@ -141,9 +147,9 @@ class EvidenceMaker {
     if (battery_event(code)) {
       add(question, "event-code", text + ", at low supply");
     } else if (listens(reporter, subject)) {
-      add(question, is_history(code) ? "lost-history" : "lost-current", text);
+      add(question, row_of("lost", code), text);
     } else {
-      add(question, is_history(code) ? "unlisted-history" : "unlisted-current", text);
+      add(question, row_of("unlisted", code), text);
     }
   }
 
@@ -167,7 +173,7 @@ class EvidenceMaker {
       evidence_.doubts.push_back(code.written + " at " + id(reporter) + " does not tell which bus it means and was not used");
       return;
     }
-    add({Question::About::bus, reporter, bus}, is_history(code) ? "bus-history" : "bus-current",
+    add({Question::About::bus, reporter, bus}, row_of("bus", code),
         stores + ": " + network_.buses[bus].id + " disturbed where it is");
   }
 

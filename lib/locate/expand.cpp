@@ -134,13 +134,23 @@ void Expander::take_hidden(Context& context, Both& node) const {
   if (any) context.drop(kept);
 }
 
-bool Expander::minor(const Context& context, const Prospect& prospect, const std::vector<std::uint8_t>& stirred) const {
-  if (prospect.gain > 0 || prospect.disturbs || !prospect.lowers.empty()) return false;
-  if (prospect.company) {
-    for (const Meeting& meeting : problem_.meetings[prospect.candidate]) {
-      if (stirred[meeting.group] != 0) return false;
+/// Prospects that another may undo, and those that may: their joint weight is more than the product.
+std::vector<std::uint8_t> Expander::entangled(const Context& context) const {
+  const auto& prospects = context.prospects();
+  std::vector<std::uint8_t> tangled(prospects.size(), 0);
+  for (std::size_t d = 0; d < prospects.size(); ++d) {
+    if (!prospects[d].disturbs || !prospects[d].company) continue;
+    for (std::size_t c = 0; c < prospects.size(); ++c) {
+      if (c == d || !prospects[c].company || !problem_.meets(prospects[c].candidate, prospects[d].candidate)) continue;
+      if (problem_.undoes(prospects[c].candidate, prospects[d].candidate) == Undo::never) continue;
+      tangled[c] = tangled[d] = 1;
     }
   }
+  return tangled;
+}
+
+bool Expander::minor(const Context& context, const Prospect& prospect) const {
+  if (prospect.gain > 0 || !prospect.lowers.empty()) return false;
   return std::all_of(prospect.raises.begin(), prospect.raises.end(),
                      [&](const Raised& raised) { return context.only_gets_worse(raised.question); });
 }
@@ -158,13 +168,12 @@ std::vector<Part> Expander::split(const Context& context) const {
   std::vector<std::uint32_t> rank(count + observations + groups, 0), parent(rank.size());
   std::iota(parent.begin(), parent.end(), 0U);
   boost::disjoint_sets<std::uint32_t*, std::uint32_t*> sets(rank.data(), parent.data());
-  std::vector<std::uint8_t> stirred(groups, 0);
+  const auto tangled = entangled(context);
   for (std::uint32_t i = 0; i < count; ++i) {
     context.visit_reach(prospects[i], [&](std::uint32_t observation) { sets.union_set(i, count + observation); });
     if (!prospects[i].company) continue;
     for (const Meeting& meeting : problem_.meetings[prospects[i].candidate]) {
       sets.union_set(i, count + observations + meeting.group);
-      if (prospects[i].disturbs) stirred[meeting.group] = 1;
     }
   }
   std::vector<std::uint32_t> part_of(rank.size(), count);
@@ -176,7 +185,8 @@ std::vector<Part> Expander::split(const Context& context) const {
       parts.emplace_back();
     }
     const auto at = part_of[root];
-    (minor(context, prospects[i], stirred) ? parts[at].minor : parts[at].active).push_back(i);
+    const bool quiet = tangled[i] == 0 && minor(context, prospects[i]);
+    (quiet ? parts[at].minor : parts[at].active).push_back(i);
   }
   for (Part& part : parts) {
     std::vector<Ceiling::Entry> entries;

@@ -43,7 +43,8 @@ class Expander {
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
   bool add_minors(const Context& context, const Part& part, double threshold, Both& node, double& slack) const;
   static void sort_minors(Both& node, const Problem& problem);
-  bool minor(const Context& context, const Prospect& prospect, const std::vector<std::uint8_t>& stirred) const;
+  std::vector<std::uint8_t> entangled(const Context& context) const;
+  bool minor(const Context& context, const Prospect& prospect) const;
 
   const Problem& problem_;
   Together& together_;

@@ -84,7 +84,8 @@ void Meetings::add_bus(const Fault& fault) {
   const bool tolerant = bus.protocol == Protocol::can_ft;
   const bool terminated = (bus.protocol == Protocol::can_hs || bus.protocol == Protocol::flexray) &&
                           wiring.terminators.size() > 1;
-  const bool parts = cuts(fault) || fault.kind == FaultKind::missing || fault.kind == FaultKind::resistive;
+  const bool parts = cuts(fault) || fault.kind == FaultKind::missing ||
+                     (fault.kind == FaultKind::resistive && !wiring.tree);
   if (!parts || (!tolerant && !terminated && wiring.tree)) return;
   reach_ = predictor_.questions_over(fault.bus);
   if (tolerant || !wiring.tree) most_ = Level::down;
@@ -144,6 +145,37 @@ void Meetings::finish(search::Problem& problem) {
   problem.disturbs = std::move(disturbs_);
   problem.jointly = std::move(jointly_);
   problem.joint_reaches = std::move(reaches_);
+}
+
+bool still_parts(const Effects::Compiled& compiled, const Predictor& predictor, const Fault& fault,
+                 std::span<const Fault* const> chosen) {
+  if (!on_bus(fault)) return true;
+  const Wiring& wiring = compiled.wiring[fault.bus];
+  const bool tolerant = compiled.network.buses[fault.bus].protocol == Protocol::can_ft;
+  std::vector<std::uint8_t> whole(wiring.edges.size(), 1);
+  bool any = false;
+  for (const Fault* one : chosen) {
+    if (!cuts(*one) || one->bus != fault.bus) continue;
+    if (tolerant && one->lines != Lines::both) continue;
+    whole[edge_of(wiring, *one)] = 0;
+    any = true;
+  }
+  if (!any) return true;
+  std::vector<PointIndex> label;
+  label_pieces(wiring, whole, label);
+  std::vector<PointIndex> own;
+  if (fault.part == PartKind::terminator) {
+    own.push_back(label[wiring.terminators[fault.item]]);
+  } else if (fault.part == PartKind::segment || fault.part == PartKind::connector_bus_pin) {
+    const auto [from, to] = wiring.edges[edge_of(wiring, fault)];
+    own = {label[from], label[to]};
+  } else {
+    return true;
+  }
+  const auto hops = predictor.hops_on(fault.bus);
+  return std::any_of(hops.begin(), hops.end(), [&](const auto& hop) {
+    return label[hop.first] == label[hop.second] && std::count(own.begin(), own.end(), label[hop.first]) != 0;
+  });
 }
 
 Undoing::Undoing(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor)

@@ -57,6 +57,10 @@ class Undoing {
   std::vector<std::vector<Sides>> sides_;  ///< by bus, by edge
 };
 
+/// Whether a fault on a bus, parted already by the chosen ones, still has asked hops on a side that it belongs to.
+bool still_parts(const Effects::Compiled& compiled, const Predictor& predictor, const Fault& fault,
+                 std::span<const Fault* const> chosen);
+
 /// Whether it disturbs a bus in a way that a break may cut off.
 bool disturbs(const Fault& fault, const Network& network);
 

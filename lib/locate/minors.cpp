@@ -79,9 +79,9 @@ bool Expander::add_minors(const Context& context, const Part& part, double thres
   double met = 0, mass = 0;
   for (std::size_t k = 0; k < minors.size(); ++k) {
     mass += log1p_exp(minors[k]->ratio);
-    if (!minors[k]->company) continue;
+    if (!minors[k]->company || !minors[k]->jointly) continue;
     for (std::size_t other = 0; other < k; ++other) {
-      if (!minors[other]->company || !problem_.meets(minors[other]->candidate, minors[k]->candidate)) continue;
+      if (!minors[other]->jointly || !problem_.meets(minors[other]->candidate, minors[k]->candidate)) continue;
       met += std::exp(minors[other]->ratio + minors[k]->ratio);
     }
   }

@@ -113,6 +113,13 @@ class ProblemMaker {
       }
       predictor->present(acting, firmly, out);
     };
+    const auto* compiled = &effects_.compiled();
+    made_.problem.still_jointly = [faults, which, compiled, predictor = made_.predictor](
+                                      Candidate candidate, std::span<const Candidate> chosen) {
+      std::vector<const Fault*> beside;
+      for (const auto one : chosen) beside.push_back(&(*faults)[(*which)[one]]);
+      return still_parts(*compiled, *predictor, (*faults)[(*which)[candidate]], beside);
+    };
     auto undoing = std::make_shared<Undoing>(effects_.compiled(), supply_, *made_.predictor);
     made_.problem.undoes = [faults, which, undoing](Candidate cut, Candidate disturber) {
       return undoing->of((*faults)[(*which)[cut]], (*faults)[(*which)[disturber]]);

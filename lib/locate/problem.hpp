@@ -58,6 +58,8 @@ struct Problem {
   std::function<void(std::span<const Candidate>, std::vector<Raised>&)> together;
   /// Whether the first may undo something of the second, which disturbs. May err only away from `never`.
   std::function<Undo(Candidate, Candidate)> undoes;
+  /// Whether a candidate can still raise anything jointly beside these, which are chosen and meet it. May err to true.
+  std::function<bool(Candidate, std::span<const Candidate>)> still_jointly;
 
   /// Candidates that are listed in explanations. Those that are not (they can account for nothing abnormal) are summed
   /// out of every explanation. Empty: all are listed.
