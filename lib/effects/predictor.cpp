@@ -162,16 +162,6 @@ std::vector<std::uint32_t> Predictor::routed_questions() const {
   return questions;
 }
 
-std::vector<std::uint32_t> Predictor::questions_over(std::size_t bus) const {
-  std::vector<std::uint32_t> questions;
-  for (const auto atom : bus_atoms_[bus]) {
-    questions.insert(questions.end(), direct_[atom].begin(), direct_[atom].end());
-    for (const auto entry : routed_[atom]) questions.push_back(by_route_[entry].question);
-  }
-  sort_unique(questions);
-  return questions;
-}
-
 std::vector<std::pair<PointIndex, PointIndex>> Predictor::hops_on(std::size_t bus) const {
   std::vector<std::pair<PointIndex, PointIndex>> hops;
   for (const auto atom : bus_atoms_[bus]) hops.emplace_back(atoms_.all()[atom].p, atoms_.all()[atom].q);

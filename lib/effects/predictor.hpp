@@ -5,6 +5,7 @@
 #include "effects/bus_state.hpp"
 #include "effects/routes.hpp"
 
+#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -31,9 +32,22 @@ class Predictor {
   /// Whether the last set acted on a question whose level is the best of several routes.
   bool routed() const { return routed_last_; }
 
-  /// Questions whose level is the best of several routes; those that a bus has a part in; both rising.
+  /// Questions whose level is the best of several routes, rising.
   std::vector<std::uint32_t> routed_questions() const;
-  std::vector<std::uint32_t> questions_over(std::size_t bus) const;
+
+  /// Questions that a hop on the bus has a part in for which `wanted(p, q)`, rising.
+  template <class Wanted>
+  std::vector<std::uint32_t> questions_over(std::size_t bus, Wanted wanted) const {
+    std::vector<std::uint32_t> questions;
+    for (const auto atom : bus_atoms_[bus]) {
+      if (!wanted(atoms_.all()[atom].p, atoms_.all()[atom].q)) continue;
+      questions.insert(questions.end(), direct_[atom].begin(), direct_[atom].end());
+      for (const auto entry : routed_[atom]) questions.push_back(by_route_[entry].question);
+    }
+    std::sort(questions.begin(), questions.end());
+    questions.erase(std::unique(questions.begin(), questions.end()), questions.end());
+    return questions;
+  }
 
   /// Hops that are asked for on a bus, as pairs of points.
   std::vector<std::pair<PointIndex, PointIndex>> hops_on(std::size_t bus) const;

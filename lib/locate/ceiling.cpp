@@ -101,20 +101,64 @@ void Ceiling::sum_up() {
   for (std::size_t o = 0; o < block_at_.size(); ++o) {
     if (block_at_[o] != 0) block_gain_[block_at_[o] - 1] += gain_[o];
   }
-  block_sum_.assign(block_gain_.size(), {});
-  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
-    if (block_gain_[b] > 0) block_sum_[b].assign(entries_.size() + 1, 0);
-  }
+  std::vector<std::uint32_t> block_of(entries_.size(), 0);
   free_sum_.assign(entries_.size() + 1, 0);
   for (std::size_t k = entries_.size(); k-- > 0;) {
-    free_sum_[k] = free_sum_[k + 1];
-    for (auto& sum : block_sum_) {
-      if (!sum.empty()) sum[k] = sum[k + 1];
-    }
-    std::uint32_t block = 0;
-    for (const auto observation : improves_[k]) block = std::max(block, block_at_[observation]);
-    (block == 0 ? free_sum_ : block_sum_[block - 1])[k] += log1p_exp(own(k));
+    for (const auto observation : improves_[k]) block_of[k] = std::max(block_of[k], block_at_[observation]);
+    free_sum_[k] = free_sum_[k + 1] + (block_of[k] == 0 ? log1p_exp(own(k)) : 0.0);
   }
+  tails_.resize(block_gain_.size());
+  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
+    if (block_gain_[b] > 0) sum_up_block(b, block_of);
+  }
+}
+
+/// Of several borders between explaining much and little, keeps the one with the lowest bound.
+void Ceiling::sum_up_block(std::size_t block, const std::vector<std::uint32_t>& block_of) {
+  const double gain = block_gain_[block];
+  std::vector<double> explains(entries_.size(), 0);
+  for (std::size_t k = 0; k < entries_.size(); ++k) {
+    if (block_of[k] != block + 1) continue;
+    for (const auto observation : improves_[k]) {
+      if (block_at_[observation] == block + 1) explains[k] += gain_[observation];
+    }
+  }
+  double lowest = INFINITY;
+  std::vector<Tail> tails(entries_.size() + 1);
+  for (const double border : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
+    for (std::size_t k = entries_.size(); k-- > 0;) {
+      tails[k] = tails[k + 1];
+      if (block_of[k] != block + 1) continue;
+      if (explains[k] >= border * gain) {
+        tails[k].large += log1p_exp(own(k));
+        tails[k].odds += std::exp(std::min(own(k), 600.0));
+        tails[k].most = std::max(tails[k].most, explains[k]);
+      } else {
+        tails[k].small += log1p_exp(own(k));
+        tails[k].one_by_one += log1p_exp(own(k) + explains[k]);
+      }
+    }
+    const double bound = bound_of(gain, tails.front());
+    if (bound >= lowest) continue;
+    lowest = bound;
+    tails_[block] = tails;
+  }
+}
+
+double Ceiling::bound_of(double gain, const Tail& tail) {
+  if (tail.large <= 0) return tail.one_by_one;
+  const double full = gain + tail.small;
+  const double simple = log_sum(full + log_minus_one(tail.large), tail.one_by_one);
+  if (tail.odds > 1) return simple;
+  double bound = std::min(full, tail.one_by_one);
+  double sets = 0;  // log of a bound of the odds of all sets of j large ones: odds^j / j!
+  for (int j = 1; j < 64; ++j) {
+    sets += std::log(tail.odds / j);
+    const double some = j * tail.most + tail.one_by_one;
+    if (some >= full) return std::min(simple, log_sum(bound, full + sets + tail.odds));  // and of more than j
+    bound = log_sum(bound, some + sets);
+  }
+  return simple;
 }
 
 double Ceiling::bound(std::size_t from, const Prospect* without) const {
@@ -129,8 +173,7 @@ double Ceiling::bound(std::size_t from, const Prospect* without) const {
   }
   double bound = free_sum_[from];
   for (std::size_t b = 0; b < block_gain_.size(); ++b) {
-    if (block_gain_[b] <= 0 || block_sum_[b][from] <= 0) continue;
-    bound += log1p_exp(std::max(0.0, block_gain_[b] - taken[b]) + log_minus_one(block_sum_[b][from]));
+    if (block_gain_[b] > 0) bound += bound_of(std::max(0.0, block_gain_[b] - taken[b]), tails_[b][from]);
   }
   return bound;
 }
@@ -138,7 +181,7 @@ double Ceiling::bound(std::size_t from, const Prospect* without) const {
 double Ceiling::all_blocks() const {
   double bound = free_sum_.front();
   for (std::size_t b = 0; b < block_gain_.size(); ++b) {
-    if (block_gain_[b] > 0) bound += block_gain_[b] + block_sum_[b].front();
+    if (block_gain_[b] > 0) bound += block_gain_[b] + tails_[b].front().large + tails_[b].front().small;
   }
   return bound;
 }

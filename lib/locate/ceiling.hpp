@@ -4,7 +4,8 @@
 // exp(sum of u) * product over its members f of odds(f) * exp(sum of v that f may improve), since an improved
 // observation has at least one member on it. All of g in u suits observations that a few candidates explain many of at
 // once: nothing is counted twice. All of g in v suits those that stand alone: the price of explaining each is counted.
-// Observations that share such a candidate form a block; the u of a block comes only with a member that touches it.
+// Observations that share such a candidate form a block. A set with j members that explain much of a block gains at most
+// all its u there, and at most j times what the best of them explains besides what the others explain one by one.
 #pragma once
 
 #include "locate/context.hpp"
@@ -32,10 +33,20 @@ class Ceiling {
   double own(std::size_t k) const { return entries_[k].log_odds + alone_[k]; }
 
  private:
+  struct Tail {
+    double large = 0;       ///< sum of log1p(odds) of those that explain much
+    double odds = 0;        ///< sum of their odds
+    double most = 0;        ///< the most that one of them explains
+    double small = 0;       ///< sum of log1p(odds) of the others
+    double one_by_one = 0;  ///< the same with all that each of them explains
+  };
+
   void form_blocks();
   bool worth_a_block(const std::vector<std::uint32_t>& observations);
   void join_block(const std::vector<std::uint32_t>& observations);
   void sum_up();
+  void sum_up_block(std::size_t block, const std::vector<std::uint32_t>& block_of);
+  static double bound_of(double gain, const Tail& tail);
   double bound(std::size_t from, const Prospect* without) const;
 
   const Context& context_;
@@ -46,7 +57,7 @@ class Ceiling {
   std::vector<std::vector<std::uint32_t>> entries_at_; ///< by observation
   std::vector<std::uint32_t> block_at_;                ///< by observation: 0 none, else block + 1
   std::vector<double> block_gain_;
-  std::vector<std::vector<double>> block_sum_;         ///< by block: sum of log1p from each entry on
+  std::vector<std::vector<Tail>> tails_;               ///< by block, from each entry on
   std::vector<double> free_sum_;                       ///< of entries in no block
 };
 

@@ -143,12 +143,13 @@ double Context::firm_penalty(const Prospect& prospect) {
 
 void Context::note_company() {
   if (problem_.meetings.empty()) return;
-  static thread_local std::vector<std::uint32_t> crowd;
+  // By group, how many stand on each side.
+  static thread_local std::vector<std::array<std::uint32_t, 3>> crowd;
   crowd.clear();
   const auto count = [&](Candidate candidate) {
     for (const Meeting& meeting : problem_.meetings[candidate]) {
-      if (crowd.size() <= meeting.group) crowd.resize(meeting.group + 1, 0);
-      ++crowd[meeting.group];
+      if (crowd.size() <= meeting.group) crowd.resize(meeting.group + 1, {0, 0, 0});
+      ++crowd[meeting.group][meeting.side];
     }
   };
   for (const auto candidate : chosen_) count(candidate);
@@ -156,7 +157,10 @@ void Context::note_company() {
   for (Prospect& prospect : prospects_) {
     prospect.company = false;
     for (const Meeting& meeting : problem_.meetings[prospect.candidate]) {
-      prospect.company = prospect.company || crowd[meeting.group] > 1;
+      const auto& sides = crowd[meeting.group];
+      const auto own_side = meeting.side == 0 ? 0 : sides[meeting.side];
+      const auto met = sides[0] + sides[1] + sides[2] - own_side - (meeting.side == 0 ? 1 : 0);
+      prospect.company = prospect.company || met > 0;
     }
   }
 }
