@@ -198,21 +198,36 @@ std::vector<Part> Expander::split(const Context& context) const {
   return parts;
 }
 
+/// Whether candidates with its signature and its meetings act as it does in every context.
+bool Expander::mergeable(const Prospect& prospect) const {
+  const auto signature = problem_.signature[prospect.candidate];
+  if (prospect.raises.data() != problem_.signatures[signature].data()) return false;
+  if (!prospect.company) return true;
+  const auto& meetings = problem_.meetings[prospect.candidate];
+  return !prospect.jointly && std::all_of(meetings.begin(), meetings.end(), [](const Meeting& m) { return m.side == 2; });
+}
+
 std::vector<Alike> Expander::merge(const Context& context, const std::vector<std::uint32_t>& active) const {
   const auto& prospects = context.prospects();
+  const auto same = [&](const Prospect& a, const Prospect& b) {
+    return problem_.signature[a.candidate] == problem_.signature[b.candidate] && a.company == b.company &&
+           (!a.company || problem_.meetings[a.candidate] == problem_.meetings[b.candidate]);
+  };
   std::vector<Alike> classes;
-  std::vector<std::uint32_t> class_of(problem_.signatures.size(), 0xffffffff);
   for (const auto i : active) {
     const Prospect& prospect = prospects[i];
-    const auto signature = problem_.signature[prospect.candidate];
-    const bool plain = !prospect.company && prospect.raises.data() == problem_.signatures[signature].data();
-    if (plain && class_of[signature] != 0xffffffff) {
-      auto& alike = classes[class_of[signature]];
-      alike.members.push_back(i);
-      continue;
+    auto into = classes.end();
+    if (mergeable(prospect)) {
+      into = std::find_if(classes.begin(), classes.end(), [&](const Alike& alike) {
+        const Prospect& first = prospects[alike.members.front()];
+        return mergeable(first) && same(first, prospect);
+      });
     }
-    if (plain) class_of[signature] = static_cast<std::uint32_t>(classes.size());
-    classes.push_back({{i}, problem_.log_odds[prospect.candidate], prospect.ratio, prospect.hope});
+    if (into != classes.end()) {
+      into->members.push_back(i);
+    } else {
+      classes.push_back({{i}, problem_.log_odds[prospect.candidate], prospect.ratio, prospect.hope});
+    }
   }
   for (auto& alike : classes) {
     if (alike.members.size() == 1) continue;

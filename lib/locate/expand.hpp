@@ -39,6 +39,7 @@ class Expander {
   double prune(Context& context, const Ceiling& ceiling, double threshold) const;
   void take_hidden(Context& context, Both& node) const;
   std::vector<Part> split(const Context& context) const;
+  bool mergeable(const Prospect& prospect) const;
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
   bool add_minors(const Context& context, const Part& part, double threshold, Both& node, double& slack) const;

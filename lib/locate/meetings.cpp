@@ -87,20 +87,22 @@ void Meetings::add_bus(const Fault& fault) {
   const bool parts = cuts(fault) || fault.kind == FaultKind::missing ||
                      (fault.kind == FaultKind::resistive && !wiring.tree);
   if (!parts || (!tolerant && !terminated && wiring.tree)) return;
-  if (tolerant || !wiring.tree) {
+  if (!wiring.tree || !cuts(fault)) {
     reach_ = predictor_.questions_over(fault.bus, [](PointIndex, PointIndex) { return true; });
-    most_ = Level::down;
+    if (tolerant || !wiring.tree) most_ = Level::down;
     return;
   }
-  if (!cuts(fault)) {
-    reach_ = predictor_.questions_over(fault.bus, [](PointIndex, PointIndex) { return true; });
-    return;
-  }
-  // A break helps to leave a side without terminators only where one stands on the other side.
   std::vector<std::uint8_t> whole(wiring.edges.size(), 1);
   whole[edge_of(wiring, fault)] = 0;
   std::vector<PointIndex> label;
   label_pieces(wiring, whole, label);
+  if (tolerant) {
+    // The other line open elsewhere on the way parts what each alone does not.
+    reach_ = predictor_.questions_over(fault.bus, [&](PointIndex p, PointIndex q) { return label[p] != label[q]; });
+    most_ = Level::down;
+    return;
+  }
+  // A break helps to leave a side without terminators only where one stands on the other side.
   reach_ = predictor_.questions_over(fault.bus, [&](PointIndex p, PointIndex q) {
     return label[p] == label[q] &&
            std::any_of(wiring.terminators.begin(), wiring.terminators.end(),

@@ -29,10 +29,12 @@ enum class Undo : std::uint8_t {
 };
 
 /// Membership in a group whose members may act together in a way that is not the worst of each alone.
-/// Two members of one group meet unless both are on the same side; side 0 meets everybody.
+/// Two members of one group meet unless both are on the same side; side 0 meets everybody. Members of side 2 with one
+/// signature act alike on those of side 1.
 struct Meeting {
   std::uint32_t group;
   std::uint8_t side = 0;
+  friend bool operator==(const Meeting&, const Meeting&) = default;
 };
 
 /// Observations that a candidate can raise only together with others of its groups, and the worst level they can get.

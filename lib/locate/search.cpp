@@ -60,8 +60,9 @@ Found search_above(const Problem& problem, double threshold, std::size_t most_no
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
-  const double step = std::log(8.0);
-  double threshold = greedy(problem, together) + std::log(effort.outside) - step;
+  // From coarse to fine: an early round costs little and stands if a later one cannot be finished.
+  const double step = 2.5;
+  double threshold = greedy(problem, together) - 1;
   Found best;
   for (std::size_t spent = 0;; threshold -= step) {
     auto found = search_with(problem, together, threshold, effort.most_nodes - spent);

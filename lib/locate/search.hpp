@@ -13,7 +13,7 @@ namespace whichwire::search {
 
 struct Effort {
   double outside = 1e-4;             ///< wanted: mass not found, as a share of the mass found
-  std::size_t most_nodes = 400;      ///< of all rounds together; beyond it the best bound so far stands, and says so
+  std::size_t most_nodes = 8'000;     ///< of all rounds together; beyond it the best bound so far stands, and says so
 };
 
 struct Found {
