@@ -79,9 +79,8 @@ class RouteFinder {
       add_hop(route, bus, at, goal);
       if (to_ != tester) route.push_back(atoms_[port(to_, bus)]);
       routes_.push_back(std::move(route));
-    } else {
-      for (const auto gateway : compiled_.gateways_at[bus]) cross(gateway, bus, at, so_far);
     }
+    for (const auto gateway : compiled_.gateways_at[bus]) cross(gateway, bus, at, so_far);
     bus_used_[bus] = false;
   }
 
