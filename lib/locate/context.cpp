@@ -88,6 +88,7 @@ void Context::find_effect(Prospect& prospect) {
   prospect.disturbs = problem_.disturbing(candidate);
   prospect.jointly = !problem_.jointly.empty() && problem_.jointly[candidate] != nothing_jointly;
   together_.companions(chosen_, candidate, companions_);
+  prospect.beside = !companions_.empty();
   if (companions_.empty()) {
     prospect.raises = problem_.signatures[problem_.signature[candidate]];
     return;

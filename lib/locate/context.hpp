@@ -25,6 +25,7 @@ struct Prospect {
   bool hidden = false;
   bool company = false;  ///< another free or chosen candidate meets it
   bool jointly = false;  ///< it may raise more together with them
+  bool beside = false;   ///< one of the chosen meets it
 };
 
 class Context {

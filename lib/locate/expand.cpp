@@ -151,6 +151,8 @@ std::vector<std::uint8_t> Expander::entangled(const Context& context) const {
 
 bool Expander::minor(const Context& context, const Prospect& prospect) const {
   if (prospect.gain > 0 || !prospect.lowers.empty()) return false;
+  // What it loses only together with others is not in its own loss.
+  if (prospect.jointly && prospect.company && (prospect.beside || prospect.raises.empty())) return false;
   return std::all_of(prospect.raises.begin(), prospect.raises.end(),
                      [&](const Raised& raised) { return context.only_gets_worse(raised.question); });
 }

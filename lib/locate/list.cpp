@@ -137,12 +137,13 @@ class Spread {
     }
   }
 
-  void add(const std::vector<Candidate>& extras, std::size_t from, double weight) {
-    if (weight < floor_) return;
-    out_.push_back({weight, set_});
+  /// `most` bounds the weight: an extra adds its odds and may lose something.
+  void add(const std::vector<Candidate>& extras, std::size_t from, double most) {
+    if (most < floor_) return;
+    out_.push_back({together_.log_weight(set_), set_});
     std::sort(out_.back().members.begin(), out_.back().members.end());
     for (std::size_t i = from; i < extras.size(); ++i) {
-      const double with = weight + problem_.log_odds[extras[i]];
+      const double with = most + problem_.log_odds[extras[i]];
       if (with < floor_) break;
       set_.push_back(extras[i]);
       add(extras, i + 1, with);
@@ -197,18 +198,24 @@ std::vector<PlainSet> sets_within(const Problem& problem, double within) {
   return sets;
 }
 
-std::vector<double> shares(const Problem& problem, const Both& root) {
-  std::vector<double> share(problem.candidates(), 0);
+std::vector<Share> shares(const Problem& problem, const Both& root) {
+  std::vector<Share> share(problem.candidates());
+  const auto add = [&](Candidate candidate, double part, double sure) {
+    share[candidate].low += part * sure;
+    share[candidate].high += part;
+  };
   const std::function<void(const Both&, double)> visit = [&](const Both& node, double mass) {
-    for (const auto hidden : node.hidden) share[hidden] += mass / (1 + std::exp(-problem.log_odds[hidden]));
-    for (const Minor& minor : node.minors) share[minor.candidate] += mass / (1 + std::exp(-minor.log_odds));
+    for (const auto hidden : node.hidden) add(hidden, mass / (1 + std::exp(-problem.log_odds[hidden])), 1);
+    for (const Minor& minor : node.minors) {
+      add(minor.candidate, mass / (1 + std::exp(-minor.log_odds)), std::max(0.0, 1 - minor.met));
+    }
     for (const Choice& choice : node.choices) {
       for (const Option& option : choice.options) {
         const double part = mass * std::exp(option.ratio + option.rest->low - choice.low);
         double any = 0;
         for (const auto member : option.members) any += std::log1p(std::exp(problem.log_odds[member]));
         for (const auto member : option.members) {
-          share[member] += part / (1 + std::exp(-problem.log_odds[member])) / -std::expm1(-any);
+          add(member, part / (1 + std::exp(-problem.log_odds[member])) / -std::expm1(-any), 1);
         }
         visit(*option.rest, part);
       }

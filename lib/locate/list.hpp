@@ -37,7 +37,11 @@ struct PlainSet {
 /// Every single set that weighs at least exp(-within) of the heaviest; heaviest first.
 std::vector<PlainSet> sets_within(const Problem&, double within);
 
-/// Share of the mass found of the sets with each candidate; the true one is within the root's slack of it.
-std::vector<double> shares(const Problem&, const Both& root);
+/// Share of the mass found of the sets with one candidate: at least `low`; at most `high` and the root's slack.
+struct Share {
+  double low = 0, high = 0;
+};
+
+std::vector<Share> shares(const Problem&, const Both& root);
 
 }  // namespace whichwire::search

@@ -111,9 +111,9 @@ class RankingMaker {
     const double slack = found.root->slack;
     const auto share = shares(made_.problem, *found.root);
     for (Candidate c = 0; c < share.size(); ++c) {
-      if (share[c] < 1e-4) continue;
+      if (share[c].high < 1e-4) continue;
       ranking.marginals.push_back(
-          {faults_[made_.faults[c]], {share[c] / (1 + slack), std::min(1.0, share[c] + slack)}});
+          {faults_[made_.faults[c]], {share[c].low / (1 + slack), std::min(1.0, share[c].high + slack)}});
     }
     std::stable_sort(ranking.marginals.begin(), ranking.marginals.end(),
                      [](const Marginal& a, const Marginal& b) { return a.probability.low > b.probability.low; });

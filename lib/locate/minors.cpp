@@ -77,12 +77,15 @@ bool Expander::add_minors(const Context& context, const Part& part, double thres
   std::vector<const Prospect*> minors;
   for (const auto i : part.minor) minors.push_back(&context.prospects()[i]);
   double met = 0, mass = 0;
+  std::vector<double> met_by(minors.size(), 0);
   for (std::size_t k = 0; k < minors.size(); ++k) {
     mass += log1p_exp(minors[k]->ratio);
     if (!minors[k]->company || !minors[k]->jointly) continue;
     for (std::size_t other = 0; other < k; ++other) {
       if (!minors[other]->jointly || !problem_.meets(minors[other]->candidate, minors[k]->candidate)) continue;
       met += std::exp(minors[other]->ratio + minors[k]->ratio);
+      met_by[k] += std::exp(minors[other]->ratio);
+      met_by[other] += std::exp(minors[k]->ratio);
     }
   }
   if (met > 0.5) return false;
@@ -91,7 +94,9 @@ bool Expander::add_minors(const Context& context, const Part& part, double thres
   if (error > 0 && std::log(std::expm1(error)) + mass > threshold) return false;
   slack += error;
   node.apart += std::log1p(-met);
-  for (const Prospect* minor : minors) node.minors.push_back({minor->candidate, minor->ratio});
+  for (std::size_t k = 0; k < minors.size(); ++k) {
+    node.minors.push_back({minors[k]->candidate, minors[k]->ratio, met_by[k]});
+  }
   return true;
 }
 

@@ -16,6 +16,7 @@ struct Choice;
 struct Minor {
   Candidate candidate;
   double log_odds;  ///< odds given the set chosen above
+  double met = 0;   ///< odds of all others that may bring more loss together with it
 };
 
 struct Both {
