@@ -221,6 +221,7 @@ void Context::weigh() {
                  !prospect.hidden};
       }
     }
+    prospect.hope = 0;  // what it may gain jointly with the chosen
     for (const auto observation : prospect.lowers) {
       if (level_[observation] <= floor_[observation]) continue;
       prospect.hidden = false;
@@ -233,10 +234,12 @@ void Context::weigh() {
     for (const auto observation : reach.observations) {
       if (reach.most <= floor_[observation]) continue;
       prospect.hidden = false;
-      prospect.gain += std::max(0.0, at_best(observation, Level::up));
+      const double change = std::max(0.0, at_best(observation, Level::up));
+      prospect.gain += change;
+      if (prospect.beside) prospect.hope += change;
     }
   }
-  for (Prospect& prospect : prospects_) prospect.hope = prospect.ratio;
+  for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;
   total();
 }
 

@@ -80,7 +80,7 @@ void Expander::soften(Context& context) const {
     }
   }
   for (std::size_t i = 0; i < prospects.size(); ++i) {
-    prospects[i].hope = prospects[i].ratio + prospects[i].penalty - softened[i];
+    prospects[i].hope += prospects[i].penalty - softened[i];
     prospects[i].penalty = softened[i];
   }
 }
