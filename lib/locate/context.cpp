@@ -112,7 +112,7 @@ void Context::find_lowered(Prospect& prospect) {
   std::vector<Level> before;
   for (const auto disturber : companions_) {
     if (!problem_.disturbing(disturber)) continue;
-    const auto undo = problem_.undoes(prospect.candidate, disturber);
+    const auto undo = problem_.undoes(prospect.candidate, disturber, chosen_);
     if (undo == Undo::never) continue;
     trial_ = companions_;
     for (auto& one : trial_) one |= one == disturber ? 0 : firmly;
@@ -240,7 +240,27 @@ void Context::weigh() {
     }
   }
   for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;
+  unhide();
   total();
+}
+
+bool Context::may_undo(const Prospect& cut, const Prospect& disturber) const {
+  return cut.company && disturber.company && disturber.disturbs && problem_.meets(cut.candidate, disturber.candidate) &&
+         problem_.undoes(cut.candidate, disturber.candidate, chosen_) != Undo::never;
+}
+
+/// A candidate that changes nothing by itself but may undo a disturbance still to come is not hidden.
+void Context::unhide() {
+  std::vector<const Prospect*> disturbers;
+  for (const Prospect& prospect : prospects_) {
+    if (prospect.disturbs && !prospect.hidden && prospect.company) disturbers.push_back(&prospect);
+  }
+  if (disturbers.empty()) return;
+  for (Prospect& prospect : prospects_) {
+    if (!prospect.hidden || !prospect.company) continue;
+    prospect.hidden = std::none_of(disturbers.begin(), disturbers.end(),
+                                   [&](const Prospect* disturber) { return may_undo(prospect, *disturber); });
+  }
 }
 
 void Context::total() {

@@ -68,6 +68,9 @@ class Context {
   /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at best.
   double at_best(std::uint32_t observation, Level level) const;
 
+  /// Whether the first may undo something of the second.
+  bool may_undo(const Prospect& cut, const Prospect& disturber) const;
+
   /// The loss that a disturbing prospect brings even if all else is undone.
   double firm_penalty(const Prospect& prospect);
 
@@ -82,6 +85,7 @@ class Context {
   void weigh();
   void weigh(Prospect& prospect);
   void note_company();
+  void unhide();
   void total();
 
   const Problem& problem_;

@@ -73,8 +73,7 @@ void Expander::soften(Context& context) const {
     if (!prospects[i].disturbs || prospects[i].penalty <= firm[i]) continue;
     for (const Prospect* other : by_penalty) {
       if (firm_of(other) >= softened[i]) break;
-      if (other == &prospects[i] || !problem_.meets(other->candidate, prospects[i].candidate)) continue;
-      if (problem_.undoes(other->candidate, prospects[i].candidate) == Undo::never) continue;
+      if (other == &prospects[i] || !context.may_undo(*other, prospects[i])) continue;
       softened[i] = std::max(firm[i], firm_of(other));
       break;
     }
@@ -141,8 +140,7 @@ std::vector<std::uint8_t> Expander::entangled(const Context& context) const {
   for (std::size_t d = 0; d < prospects.size(); ++d) {
     if (!prospects[d].disturbs || !prospects[d].company) continue;
     for (std::size_t c = 0; c < prospects.size(); ++c) {
-      if (c == d || !prospects[c].company || !problem_.meets(prospects[c].candidate, prospects[d].candidate)) continue;
-      if (problem_.undoes(prospects[c].candidate, prospects[d].candidate) == Undo::never) continue;
+      if (c == d || !context.may_undo(prospects[c], prospects[d])) continue;
       tangled[c] = tangled[d] = 1;
     }
   }

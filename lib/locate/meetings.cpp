@@ -219,7 +219,28 @@ Undoing::Undoing(const Effects::Compiled& compiled, const Supply& supply, const 
   }
 }
 
-search::Undo Undoing::of(const Fault& cut, const Fault& disturber) const {
+/// Whether the chosen breaks have parted both ends of a segment from a point already.
+bool Undoing::parted(std::size_t bus, std::pair<PointIndex, PointIndex> cut, PointIndex at,
+                     std::span<const Fault* const> chosen) {
+  const Wiring& wiring = compiled_.wiring[bus];
+  std::vector<std::size_t> edges;
+  for (const Fault* one : chosen) {
+    const bool both = one->lines == Lines::both;
+    // A break of one line lets a disturbance of the other line pass.
+    if (cuts(*one) && one->bus == bus && both) edges.push_back(edge_of(wiring, *one));
+  }
+  if (edges.empty()) return false;
+  if (parted_bus_ != bus || parted_edges_ != edges) {
+    std::vector<std::uint8_t> whole(wiring.edges.size(), 1);
+    for (const auto edge : edges) whole[edge] = 0;
+    label_pieces(wiring, whole, pieces_);
+    parted_bus_ = bus;
+    parted_edges_ = edges;
+  }
+  return pieces_[cut.first] != pieces_[at] && pieces_[cut.second] != pieces_[at];
+}
+
+search::Undo Undoing::of(const Fault& cut, const Fault& disturber, std::span<const Fault* const> chosen) {
   using search::Undo;
   if (!cuts(cut) || !on_bus(cut) || cut.bus != disturber.bus) {
     if (disturber.kind != FaultKind::babbles) return Undo::never;
@@ -247,7 +268,11 @@ search::Undo Undoing::of(const Fault& cut, const Fault& disturber) const {
     if (own == edge) return Undo::never;  // it stands on both sides of the break
     std::tie(at, other) = wiring.edges[own];
   }
-  (void)other;  // both ends of another segment lie on one side
+  if (parted(cut.bus, wiring.edges[edge], at, chosen) &&
+      (other == no_point || parted(cut.bus, wiring.edges[edge], other, chosen))) {
+    return Undo::never;
+  }
+  // Both ends of another segment lie on one side.
   return std::any_of(sides.asked.begin(), sides.asked.end(), [&](PointIndex side) { return side != sides.label[at]; })
              ? Undo::alone
              : Undo::never;

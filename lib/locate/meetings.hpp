@@ -45,16 +45,22 @@ class Meetings {
 class Undoing {
  public:
   Undoing(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor);
-  search::Undo of(const Fault& cut, const Fault& disturber) const;
+  search::Undo of(const Fault& cut, const Fault& disturber, std::span<const Fault* const> chosen);
 
  private:
   struct Sides {
     std::vector<PointIndex> label;       ///< by point, with the segment taken out
     std::vector<PointIndex> asked;       ///< labels in which some hop lies whole
   };
+  bool parted(std::size_t bus, std::pair<PointIndex, PointIndex> cut, PointIndex at,
+              std::span<const Fault* const> chosen);
+
   const Effects::Compiled& compiled_;
   const Supply& supply_;
   std::vector<std::vector<Sides>> sides_;  ///< by bus, by edge
+  std::size_t parted_bus_ = nowhere;       ///< of the pieces remembered
+  std::vector<std::size_t> parted_edges_;
+  std::vector<PointIndex> pieces_;
 };
 
 /// Whether a fault on a bus, parted already by the chosen ones, still has asked hops on a side that it belongs to.

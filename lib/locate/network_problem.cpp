@@ -121,8 +121,11 @@ class ProblemMaker {
       return still_parts(*compiled, *predictor, (*faults)[(*which)[candidate]], beside);
     };
     auto undoing = std::make_shared<Undoing>(effects_.compiled(), supply_, *made_.predictor);
-    made_.problem.undoes = [faults, which, undoing](Candidate cut, Candidate disturber) {
-      return undoing->of((*faults)[(*which)[cut]], (*faults)[(*which)[disturber]]);
+    made_.problem.undoes = [faults, which, undoing](Candidate cut, Candidate disturber,
+                                                    std::span<const Candidate> chosen) {
+      std::vector<const Fault*> beside;
+      for (const auto one : chosen) beside.push_back(&(*faults)[(*which)[one]]);
+      return undoing->of((*faults)[(*which)[cut]], (*faults)[(*which)[disturber]], beside);
     };
   }
 

@@ -58,8 +58,9 @@ struct Problem {
   std::vector<JointReach> joint_reaches;
   /// What a set raises whose members meet one another, directly or through members; some may be marked `firmly`.
   std::function<void(std::span<const Candidate>, std::vector<Raised>&)> together;
-  /// Whether the first may undo something of the second, which disturbs. May err only away from `never`.
-  std::function<Undo(Candidate, Candidate)> undoes;
+  /// Whether the first may undo something of the second, which disturbs, beside the chosen ones. May err only away from
+  /// `never`.
+  std::function<Undo(Candidate, Candidate, std::span<const Candidate>)> undoes;
   /// Whether a candidate can still raise anything jointly beside these, which are chosen and meet it. May err to true.
   std::function<bool(Candidate, std::span<const Candidate>)> still_jointly;
 
