@@ -1,8 +1,8 @@
 #include "effects/bus_state.hpp"
 
-#include "effects/protocol_rules.hpp"
-
 #include <algorithm>
+
+#include "effects/protocol_rules.hpp"
 
 namespace whichwire {
 namespace {

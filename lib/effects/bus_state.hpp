@@ -2,12 +2,11 @@
 // of a hop between two of its points. The rules are those of meanings.md, section 1.
 #pragma once
 
-#include "effects/wiring.hpp"
-
-#include <whichwire/prediction.hpp>
-
 #include <span>
 #include <vector>
+#include <whichwire/prediction.hpp>
+
+#include "effects/wiring.hpp"
 
 namespace whichwire {
 

@@ -1,7 +1,7 @@
+#include <algorithm>
+
 #include "effects/compiled.hpp"
 #include "effects/predictor.hpp"
-
-#include <algorithm>
 
 namespace whichwire {
 
@@ -33,9 +33,12 @@ bool Effects::awake(std::size_t module, KeyState key) const { return compiled_->
 
 bool Effects::answerable(const Question& question) const {
   switch (question.about) {
-    case Question::About::answers: return reachable(*compiled_, nowhere, question.a);
-    case Question::About::hears: return question.a != question.b && reachable(*compiled_, question.b, question.a);
-    case Question::About::bus: return compiled_->wiring[question.b].point_of(question.a) != no_point;
+    case Question::About::answers:
+      return reachable(*compiled_, nowhere, question.a);
+    case Question::About::hears:
+      return question.a != question.b && reachable(*compiled_, question.b, question.a);
+    case Question::About::bus:
+      return compiled_->wiring[question.b].point_of(question.a) != no_point;
     case Question::About::function: {
       const auto& messages = compiled_->network.functions[question.a].messages;
       return std::all_of(messages.begin(), messages.end(),

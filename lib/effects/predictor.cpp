@@ -48,12 +48,22 @@ Predictor::Predictor(const Effects::Compiled& compiled, std::span<const Question
   for (AtomIndex i = 0; i < atoms_.all().size(); ++i) {
     const Atom& atom = atoms_.all()[i];
     switch (atom.kind) {
-      case Atom::Kind::life: life_atom_[atom.a] = i; break;
-      case Atom::Kind::tester_supply: tester_atom_ = i; break;
-      case Atom::Kind::forwards: forward_atom_[atom.a] = i; break;
-      case Atom::Kind::port: port_atoms_[atom.a].push_back(i); break;
+      case Atom::Kind::life:
+        life_atom_[atom.a] = i;
+        break;
+      case Atom::Kind::tester_supply:
+        tester_atom_ = i;
+        break;
+      case Atom::Kind::forwards:
+        forward_atom_[atom.a] = i;
+        break;
+      case Atom::Kind::port:
+        port_atoms_[atom.a].push_back(i);
+        break;
       case Atom::Kind::hop:
-      case Atom::Kind::at: bus_atoms_[atom.a].push_back(i); break;
+      case Atom::Kind::at:
+        bus_atoms_[atom.a].push_back(i);
+        break;
     }
   }
   for (std::size_t b = 0; b < network.buses.size(); ++b) bus_state_.emplace_back(network.buses[b], compiled.wiring[b]);
@@ -99,8 +109,8 @@ void Predictor::note_modules_of(const Fault& fault) {
       break;
     case PartKind::feed:
     case PartKind::ground: {
-      const auto& users = fault.part == PartKind::feed ? supply_.users_of_feed(fault.owner)
-                                                       : supply_.users_of_ground(fault.owner);
+      const auto& users =
+          fault.part == PartKind::feed ? supply_.users_of_feed(fault.owner) : supply_.users_of_ground(fault.owner);
       modules_.insert(modules_.end(), users.begin(), users.end());
       break;
     }

@@ -2,12 +2,12 @@
 // Built once a scan. Tested by tests/differential against plain_predict.
 #pragma once
 
-#include "effects/bus_state.hpp"
-#include "effects/routes.hpp"
-
 #include <algorithm>
 #include <span>
 #include <vector>
+
+#include "effects/bus_state.hpp"
+#include "effects/routes.hpp"
 
 namespace whichwire {
 
@@ -73,13 +73,13 @@ class Predictor {
   AtomTable atoms_;
   std::vector<std::vector<std::uint32_t>> direct_, routed_;  ///< by atom: questions; entries of by_route_
   std::vector<ManyRoutes> by_route_;
-  std::vector<std::vector<AtomIndex>> bus_atoms_;            ///< by bus: hops and places
-  std::vector<AtomIndex> life_atom_, forward_atom_;          ///< by module; no_atom: nobody asks
-  std::vector<std::vector<AtomIndex>> port_atoms_;           ///< by module
+  std::vector<std::vector<AtomIndex>> bus_atoms_;    ///< by bus: hops and places
+  std::vector<AtomIndex> life_atom_, forward_atom_;  ///< by module; no_atom: nobody asks
+  std::vector<std::vector<AtomIndex>> port_atoms_;   ///< by module
   AtomIndex tester_atom_;
   std::vector<BusState> bus_state_;
 
-  std::vector<Level> atom_level_, question_level_;           ///< scratch, all `up` between calls
+  std::vector<Level> atom_level_, question_level_;  ///< scratch, all `up` between calls
   std::vector<AtomIndex> changed_;
   std::vector<std::uint32_t> touched_, dirty_;
   std::vector<std::size_t> modules_, buses_;

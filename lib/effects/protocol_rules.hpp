@@ -2,10 +2,9 @@
 // Tested by tests/reference/iso11898-2.cpp and iso11898-3.cpp.
 #pragma once
 
-#include <whichwire/prediction.hpp>
-
 #include <array>
 #include <string_view>
+#include <whichwire/prediction.hpp>
 
 namespace whichwire {
 

@@ -5,7 +5,8 @@
 namespace whichwire {
 namespace {
 
-/// Redundant gateways multiply routes; beyond this many the longer ones are left out, which only makes the answer coarser.
+/// Redundant gateways multiply routes; beyond this many the longer ones are left out, which only makes the answer
+/// coarser.
 constexpr std::size_t most_routes = 256;
 constexpr std::size_t tester = nowhere;
 
@@ -93,9 +94,9 @@ class RouteFinder {
       if (bus_used_[next] || entry == no_point || !carries(next)) continue;
       Route route = so_far;
       add_hop(route, bus, at, point(module, bus));
-      for (const Atom& atom : {port(module, bus), life(module),
-                               Atom{Atom::Kind::forwards, static_cast<std::uint32_t>(module), 0, 0},
-                               port(module, next)}) {
+      for (const Atom& atom :
+           {port(module, bus), life(module), Atom{Atom::Kind::forwards, static_cast<std::uint32_t>(module), 0, 0},
+            port(module, next)}) {
         route.push_back(atoms_[atom]);
       }
       crossed_.push_back(module);
@@ -167,7 +168,8 @@ AtomIndex AtomTable::operator[](const Atom& atom) {
 std::vector<Clause> formula_of(const Effects::Compiled& compiled, const Question& question, AtomTable& atoms) {
   switch (question.about) {
     case Question::About::answers:
-      return {one(atoms[Atom{Atom::Kind::tester_supply, 0, 0, 0}]), one(atoms[life(question.a)]),
+      return {one(atoms[Atom{Atom::Kind::tester_supply, 0, 0, 0}]),
+              one(atoms[life(question.a)]),
               {RouteFinder(compiled, atoms, false).find(tester, question.a)}};
     case Question::About::hears:
       return hears(compiled, question.a, question.b, atoms);

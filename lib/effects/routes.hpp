@@ -3,10 +3,10 @@
 // Tested by tests/differential against an engine that walks every path anew.
 #pragma once
 
-#include "effects/compiled.hpp"
-
 #include <compare>
 #include <unordered_map>
+
+#include "effects/compiled.hpp"
 
 namespace whichwire {
 
@@ -15,15 +15,15 @@ using AtomIndex = std::uint32_t;
 struct Atom {
   enum class Kind : std::uint8_t { life, tester_supply, forwards, port, hop, at };
   Kind kind = Kind::life;
-  std::uint32_t a = 0;          ///< module, gateway's module, or bus of a hop
-  std::uint16_t p = 0, q = 0;   ///< points of a hop; bus of a port
+  std::uint32_t a = 0;         ///< module, gateway's module, or bus of a hop
+  std::uint16_t p = 0, q = 0;  ///< points of a hop; bus of a port
   friend bool operator==(const Atom&, const Atom&) = default;
 };
 
 using Route = std::vector<AtomIndex>;
 
 struct Clause {
-  std::vector<Route> routes;    ///< none: never so
+  std::vector<Route> routes;  ///< none: never so
 };
 
 class AtomTable {

@@ -100,9 +100,7 @@ Pins Supply::pins_of(std::size_t module) const {
   return {&network_.modules[module].power, &network_.modules[module].ground, module};
 }
 
-Level Supply::of(std::size_t module, std::span<const Fault* const> faults) const {
-  return of(pins_of(module), faults);
-}
+Level Supply::of(std::size_t module, std::span<const Fault* const> faults) const { return of(pins_of(module), faults); }
 
 Level Supply::of_tester(std::span<const Fault* const> faults) const {
   const auto& connector = network_.diagnostic_connector;

@@ -2,10 +2,9 @@
 // The rules are those of meanings.md, section 1.
 #pragma once
 
-#include <whichwire/prediction.hpp>
-
 #include <span>
 #include <vector>
+#include <whichwire/prediction.hpp>
 
 namespace whichwire {
 

@@ -1,11 +1,10 @@
 #include "effects/wiring.hpp"
 
+#include <algorithm>
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/biconnected_components.hpp>
 #include <boost/graph/incremental_components.hpp>
 #include <boost/pending/disjoint_sets.hpp>
-
-#include <algorithm>
 #include <numeric>
 
 namespace whichwire {

@@ -2,12 +2,11 @@
 // Boost.Graph's union-find finds the islands, its biconnected components tell which segments are bridges.
 #pragma once
 
-#include <whichwire/network.hpp>
-
 #include <cstdint>
 #include <span>
 #include <utility>
 #include <vector>
+#include <whichwire/network.hpp>
 
 namespace whichwire {
 
@@ -15,13 +14,13 @@ using PointIndex = std::uint16_t;
 constexpr PointIndex no_point = 0xffff;
 
 struct Wiring {
-  std::vector<End> points;                                ///< the tester's own point is the last, if there is one
-  std::vector<std::pair<PointIndex, PointIndex>> edges;   ///< segments in their order, then the tester link
+  std::vector<End> points;                               ///< the tester's own point is the last, if there is one
+  std::vector<std::pair<PointIndex, PointIndex>> edges;  ///< segments in their order, then the tester link
   PointIndex tester = no_point;
-  std::vector<PointIndex> terminators;                    ///< point of each
-  PointIndex added = no_point;                            ///< where an unlisted device is taken to be
-  bool tree = true;                                       ///< every segment is a bridge
-  std::vector<PointIndex> module_point;                   ///< by module index; no_point: not on this bus
+  std::vector<PointIndex> terminators;   ///< point of each
+  PointIndex added = no_point;           ///< where an unlisted device is taken to be
+  bool tree = true;                      ///< every segment is a bridge
+  std::vector<PointIndex> module_point;  ///< by module index; no_point: not on this bus
 
   PointIndex point_of(std::size_t module) const { return module_point[module]; }
 };

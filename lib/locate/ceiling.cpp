@@ -1,9 +1,9 @@
 #include "locate/ceiling.hpp"
 
-#include "locate/tree.hpp"
-
 #include <algorithm>
 #include <cmath>
+
+#include "locate/tree.hpp"
 
 namespace whichwire::search {
 namespace {

@@ -1,23 +1,24 @@
 // One node of the search: a chosen set, the candidates still free, and what each of them could at best and at worst do.
 //
 // Adding a candidate raises observations, with one exception: a break may cut a disturbance off and lower what it had
-// raised. What a candidate does otherwise it does firmly. So per observation there is a `floor`: the level that no free candidate can undo. An observation at a floor of
-// `down` is settled; a candidate that can raise nothing above its floor and lowers nothing is hidden and keeps its odds.
-// Proof of the bounds: DEVELOPERS.md, "The search and its certificate". Tested by tests/differential.
+// raised. What a candidate does otherwise it does firmly. So per observation there is a `floor`: the level that no free
+// candidate can undo. An observation at a floor of `down` is settled; a candidate that can raise nothing above its
+// floor and lowers nothing is hidden and keeps its odds. Proof of the bounds: DEVELOPERS.md, "The search and its
+// certificate". Tested by tests/differential.
 #pragma once
 
-#include "locate/together.hpp"
-
 #include <deque>
+
+#include "locate/together.hpp"
 
 namespace whichwire::search {
 
 /// What a free candidate may do in a context. All numbers are natural logs against the chosen set.
 struct Prospect {
   Candidate candidate = 0;
-  std::span<const Raised> raises;           ///< beyond what the chosen set has settled
-  std::span<const std::uint32_t> lowers;    ///< observations whose disturbance it may cut off
-  double ratio = 0;    ///< weight of adding it alone, at best
+  std::span<const Raised> raises;         ///< beyond what the chosen set has settled
+  std::span<const std::uint32_t> lowers;  ///< observations whose disturbance it may cut off
+  double ratio = 0;                       ///< weight of adding it alone, at best
   double hope = 0;     ///< the same where others undo what it loses: a bound in every superset, others' gains apart
   double gain = 0;     ///< sum of all improvements it may have a part in
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
@@ -65,7 +66,8 @@ class Context {
     }
   }
 
-  /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at best.
+  /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at
+  /// best.
   double at_best(std::uint32_t observation, Level level) const;
 
   /// Whether the first may undo something of the second.

@@ -1,11 +1,11 @@
-// From a scan to observations: each answer, each code about a module or a bus, each code that a listener does not store,
-// each function, as a question about the network with a likelihood for each level.
-// Tested by tests/locate/evidence.cpp.
-#include "locate/likelihoods.hpp"
-#include "scan/accused.hpp"
-
+// From a scan to observations: each answer, each code about a module or a bus, each code that a listener does not
+// store, each function, as a question about the network with a likelihood for each level. Tested by
+// tests/locate/evidence.cpp.
 #include <algorithm>
 #include <set>
+
+#include "locate/likelihoods.hpp"
+#include "scan/accused.hpp"
 
 namespace whichwire {
 namespace {
@@ -16,16 +16,21 @@ constexpr double low_code_volts = 10.0;  // monitors are shut off below 9.5 to 1
 
 std::string_view word_with_state(CodeState state) {
   switch (state) {
-    case CodeState::current: return " (current)";
-    case CodeState::pending: return " (pending)";
-    case CodeState::history: return " (history)";
-    default: return "";
+    case CodeState::current:
+      return " (current)";
+    case CodeState::pending:
+      return " (pending)";
+    case CodeState::history:
+      return " (history)";
+    default:
+      return "";
   }
 }
 
 class EvidenceMaker {
  public:
-  EvidenceMaker(const Effects& effects, const Scan& scan) : effects_(effects), network_(effects.network()), scan_(scan) {
+  EvidenceMaker(const Effects& effects, const Scan& scan)
+      : effects_(effects), network_(effects.network()), scan_(scan) {
     for (const auto& seen : scan.modules) codes_were_read_ = codes_were_read_ || !seen.codes.empty();
   }
 
@@ -63,8 +68,12 @@ class EvidenceMaker {
   void add_answer(std::size_t module, const ModuleSeen& seen) {
     const Question question{Question::About::answers, module, nowhere};
     switch (seen.answer) {
-      case Answer::yes: add(question, "answer-yes", id(module) + " answers"); break;
-      case Answer::refused: add(question, "answer-yes", id(module) + " refuses, so it is alive"); break;
+      case Answer::yes:
+        add(question, "answer-yes", id(module) + " answers");
+        break;
+      case Answer::refused:
+        add(question, "answer-yes", id(module) + " refuses, so it is alive");
+        break;
       case Answer::no:
       case Answer::not_fitted:
         if (network_.modules[module].locked) {
@@ -75,7 +84,8 @@ class EvidenceMaker {
             id(module) + (seen.answer == Answer::no ? " does not answer" : " is shown as not fitted"));
         break;
       case Answer::not_reachable:
-      case Answer::not_polled: break;
+      case Answer::not_polled:
+        break;
     }
   }
 
@@ -108,8 +118,11 @@ class EvidenceMaker {
         }
         break;
       case CodeKind::bus_fault:
-      case CodeKind::bus_off: add_bus_code(reporter, accused, code, stores); break;
-      default: break;
+      case CodeKind::bus_off:
+        add_bus_code(reporter, accused, code, stores);
+        break;
+      default:
+        break;
     }
   }
 
@@ -170,7 +183,8 @@ class EvidenceMaker {
   void add_bus_code(std::size_t reporter, const Accused& accused, const CodeSeen& code, const std::string& stores) {
     const auto bus = accused.bus != nowhere ? accused.bus : bus_meant(reporter, code);
     if (bus == nowhere) {
-      evidence_.doubts.push_back(code.written + " at " + id(reporter) + " does not tell which bus it means and was not used");
+      evidence_.doubts.push_back(code.written + " at " + id(reporter) +
+                                 " does not tell which bus it means and was not used");
       return;
     }
     add({Question::About::bus, reporter, bus}, row_of("bus", code),
@@ -197,12 +211,14 @@ class EvidenceMaker {
   }
 
   void add_doubts() {
-    if (!scan_.key_stated) evidence_.doubts.insert(evidence_.doubts.begin(), "the scan does not state the key; taken as run");
+    if (!scan_.key_stated)
+      evidence_.doubts.insert(evidence_.doubts.begin(), "the scan does not state the key; taken as run");
     if (low_battery()) {
       evidence_.doubts.insert(evidence_.doubts.begin(),
                               "the battery is low: charge it and scan again before anything is condemned");
     }
-    if (!codes_were_read_) evidence_.doubts.push_back("the scan shows no codes at all, so no code was taken as missing");
+    if (!codes_were_read_)
+      evidence_.doubts.push_back("the scan shows no codes at all, so no code was taken as missing");
     std::string asleep;
     for (const auto& seen : scan_.modules) {
       const auto module = index_of(network_.modules, seen.module);

@@ -1,8 +1,7 @@
 #include "locate/expand.hpp"
 
-#include <boost/pending/disjoint_sets.hpp>
-
 #include <algorithm>
+#include <boost/pending/disjoint_sets.hpp>
 #include <cmath>
 #include <numeric>
 
@@ -64,7 +63,9 @@ void Expander::soften(Context& context) const {
     const Prospect& prospect = prospects[i];
     firm[i] = prospect.disturbs && prospect.penalty > 0 ? context.firm_penalty(prospect) : prospect.penalty;
   }
-  const auto firm_of = [&](const Prospect* prospect) { return firm[static_cast<std::size_t>(prospect - prospects.data())]; };
+  const auto firm_of = [&](const Prospect* prospect) {
+    return firm[static_cast<std::size_t>(prospect - prospects.data())];
+  };
   std::stable_sort(by_penalty.begin(), by_penalty.end(),
                    [&](const Prospect* a, const Prospect* b) { return firm_of(a) < firm_of(b); });
   std::vector<double> softened(prospects.size());
@@ -204,7 +205,8 @@ bool Expander::mergeable(const Prospect& prospect) const {
   if (prospect.raises.data() != problem_.signatures[signature].data()) return false;
   if (!prospect.company) return true;
   const auto& meetings = problem_.meetings[prospect.candidate];
-  return !prospect.jointly && std::all_of(meetings.begin(), meetings.end(), [](const Meeting& m) { return m.side == 2; });
+  return !prospect.jointly &&
+         std::all_of(meetings.begin(), meetings.end(), [](const Meeting& m) { return m.side == 2; });
 }
 
 std::vector<Alike> Expander::merge(const Context& context, const std::vector<std::uint32_t>& active) const {

@@ -1,10 +1,10 @@
 // One node of the search after another: bounds it, splits it into independent parts, expands the parts.
 #pragma once
 
+#include <deque>
+
 #include "locate/ceiling.hpp"
 #include "locate/tree.hpp"
-
-#include <deque>
 
 namespace whichwire::search {
 
@@ -12,7 +12,7 @@ namespace whichwire::search {
 struct Part {
   std::vector<std::uint32_t> active;  ///< most promising first
   std::vector<std::uint32_t> minor;
-  double bound = 0;                   ///< log upper bound of its mass
+  double bound = 0;  ///< log upper bound of its mass
 };
 
 /// Candidates alike in every context of a node.

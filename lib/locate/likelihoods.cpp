@@ -1,13 +1,13 @@
 #include "locate/likelihoods.hpp"
 
-#include "scan/table.hpp"
-
 #include <cmath>
 #include <cstdlib>
 #include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
+
+#include "scan/table.hpp"
 
 namespace whichwire {
 namespace data {

@@ -2,10 +2,9 @@
 // Tested by tests/locate/evidence.cpp.
 #pragma once
 
-#include <whichwire/findings.hpp>
-
 #include <array>
 #include <string_view>
+#include <whichwire/findings.hpp>
 
 namespace whichwire {
 

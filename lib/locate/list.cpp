@@ -1,9 +1,9 @@
 #include "locate/list.hpp"
 
-#include "locate/search.hpp"
-
 #include <algorithm>
 #include <cmath>
+
+#include "locate/search.hpp"
 
 namespace whichwire::search {
 namespace {
@@ -20,7 +20,7 @@ class Walk {
 
  private:
   struct Pending {
-    const Choice* choice;   // one of the two
+    const Choice* choice;  // one of the two
     const Both* minors;
   };
 
@@ -46,7 +46,8 @@ class Walk {
       for (const Option& option : next.choice->options) take(option, best - next.choice->best);
     } else {
       double none = best;
-      for (std::size_t i = 0; i < next.minors->listed_minors; ++i) none -= std::max(0.0, next.minors->minors[i].log_odds);
+      for (std::size_t i = 0; i < next.minors->listed_minors; ++i)
+        none -= std::max(0.0, next.minors->minors[i].log_odds);
       take_minors(*next.minors, 0, none);
     }
     pending_.push_back(next);

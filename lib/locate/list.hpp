@@ -1,19 +1,19 @@
 // Reading the search's tree: the heaviest sets in order, and each candidate's share of the mass.
 #pragma once
 
-#include "locate/tree.hpp"
-#include "locate/together.hpp"
-
 #include <functional>
+
+#include "locate/together.hpp"
+#include "locate/tree.hpp"
 
 namespace whichwire::search {
 
 /// One set of the tree.
 struct Leaf {
-  std::vector<const Option*> options;     ///< those that are not `none`
-  std::vector<Candidate> minors;          ///< listed ones that are present
-  std::vector<const Both*> nodes;         ///< all on the way, with what each sums out
-  double apart = 0;                       ///< log factor of everything summed out
+  std::vector<const Option*> options;  ///< those that are not `none`
+  std::vector<Candidate> minors;       ///< listed ones that are present
+  std::vector<const Both*> nodes;      ///< all on the way, with what each sums out
+  double apart = 0;                    ///< log factor of everything summed out
 };
 
 /// Calls `emit` for every leaf whose weight in the tree is at least `threshold`, in no particular order.
@@ -21,8 +21,8 @@ void visit_leaves(const Both& root, double threshold, const std::function<void(c
 
 /// Sets that stand for one another: one member of each class, any of them.
 struct ListedSet {
-  double log_weight = 0;                           ///< of all of them, with what is summed out
-  std::vector<std::vector<Candidate>> classes;     ///< listed candidates only
+  double log_weight = 0;                        ///< of all of them, with what is summed out
+  std::vector<std::vector<Candidate>> classes;  ///< listed candidates only
 };
 
 /// The heaviest sets until `share` of the mass found is listed or `most` are, heaviest first.
@@ -30,8 +30,8 @@ std::vector<ListedSet> list_sets(const Problem&, const Both& root, double share,
 
 /// A plain set, nothing summed out or merged.
 struct PlainSet {
-  double log_weight = 0;                           ///< against the empty set
-  std::vector<Candidate> members;                  ///< rising
+  double log_weight = 0;           ///< against the empty set
+  std::vector<Candidate> members;  ///< rising
 };
 
 /// Every single set that weighs at least exp(-within) of the heaviest; heaviest first.

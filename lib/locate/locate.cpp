@@ -1,13 +1,13 @@
 // The main job: evidence, problem, search, and the ranking read from its tree.
 // Tested by tests/locate, tests/differential and the samples.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
 #include "locate/list.hpp"
 #include "locate/network_problem.hpp"
 #include "locate/search.hpp"
 #include "locate/verdict_class.hpp"
-
-#include <algorithm>
-#include <cmath>
-#include <map>
 
 namespace whichwire {
 namespace {
@@ -34,10 +34,10 @@ class RankingMaker {
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
     const double low_share = 1 / (1 + found.root->slack);
-    for (auto& [levels, line] : lines) ranking.explanations.push_back(explain(levels, line, ranking.evidence, low_share));
-    std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(), [](const auto& a, const auto& b) {
-      return a.probability.low > b.probability.low;
-    });
+    for (auto& [levels, line] : lines)
+      ranking.explanations.push_back(explain(levels, line, ranking.evidence, low_share));
+    std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(),
+                     [](const auto& a, const auto& b) { return a.probability.low > b.probability.low; });
     if (ranking.explanations.size() > options.most_explanations) ranking.explanations.resize(options.most_explanations);
     double listed = 0;
     for (const auto& explanation : ranking.explanations) listed += explanation.probability.low;
@@ -126,7 +126,8 @@ class RankingMaker {
 
 }  // namespace
 
-Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan, const LocateOptions& options) {
+Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan,
+               const LocateOptions& options) {
   auto evidence = evidence_of(effects, scan);
   Ranking ranking;
   ranking.evidence = std::move(evidence.observations);

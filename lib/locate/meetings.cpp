@@ -11,10 +11,12 @@ bool on_bus(const Fault& fault) {
     case PartKind::segment:
     case PartKind::terminator:
     case PartKind::bus:
-    case PartKind::connector_bus_pin: return true;
+    case PartKind::connector_bus_pin:
+      return true;
     case PartKind::module:
       return fault.kind == FaultKind::holds || fault.kind == FaultKind::babbles || fault.kind == FaultKind::back_feeds;
-    default: return false;
+    default:
+      return false;
   }
 }
 
@@ -23,9 +25,7 @@ bool cuts(const Fault& fault) {
          (fault.part == PartKind::segment || fault.part == PartKind::connector_bus_pin);
 }
 
-bool is_ground(const Fault& fault) {
-  return fault.part == PartKind::ground || fault.part == PartKind::ground_pin;
-}
+bool is_ground(const Fault& fault) { return fault.part == PartKind::ground || fault.part == PartKind::ground_pin; }
 
 template <class T>
 void sort_unique(std::vector<T>& list) {
@@ -46,13 +46,16 @@ bool disturbs(const Fault& fault, const Network& network) {
     case FaultKind::babbles:
     case FaultKind::back_feeds:
     case FaultKind::added_device:
-    case FaultKind::extra: return true;
-    case FaultKind::short_circuit: return fault.part == PartKind::segment;
+    case FaultKind::extra:
+      return true;
+    case FaultKind::short_circuit:
+      return fault.part == PartKind::segment;
     case FaultKind::open: {
       if (!cuts(fault) || fault.lines == Lines::both) return false;
       return network.buses[fault.bus].protocol != Protocol::can_ft;
     }
-    default: return false;
+    default:
+      return false;
   }
 }
 
@@ -67,10 +70,14 @@ Meetings::Meetings(const Effects::Compiled& compiled, const Supply& supply, cons
 std::vector<std::size_t> Meetings::supplied_by(const Fault& fault) const {
   switch (fault.part) {
     case PartKind::power_pin:
-    case PartKind::ground_pin: return {fault.owner};
-    case PartKind::feed: return supply_.users_of_feed(fault.owner);
-    case PartKind::ground: return supply_.users_of_ground(fault.owner);
-    default: return {};
+    case PartKind::ground_pin:
+      return {fault.owner};
+    case PartKind::feed:
+      return supply_.users_of_feed(fault.owner);
+    case PartKind::ground:
+      return supply_.users_of_ground(fault.owner);
+    default:
+      return {};
   }
 }
 
@@ -82,10 +89,10 @@ void Meetings::add_bus(const Fault& fault) {
   const Bus& bus = compiled_.network.buses[fault.bus];
   const Wiring& wiring = compiled_.wiring[fault.bus];
   const bool tolerant = bus.protocol == Protocol::can_ft;
-  const bool terminated = (bus.protocol == Protocol::can_hs || bus.protocol == Protocol::flexray) &&
-                          wiring.terminators.size() > 1;
-  const bool parts = cuts(fault) || fault.kind == FaultKind::missing ||
-                     (fault.kind == FaultKind::resistive && !wiring.tree);
+  const bool terminated =
+      (bus.protocol == Protocol::can_hs || bus.protocol == Protocol::flexray) && wiring.terminators.size() > 1;
+  const bool parts =
+      cuts(fault) || fault.kind == FaultKind::missing || (fault.kind == FaultKind::resistive && !wiring.tree);
   if (!parts || (!tolerant && !terminated && wiring.tree)) return;
   if (!wiring.tree || !cuts(fault)) {
     reach_ = predictor_.questions_over(fault.bus, [](PointIndex, PointIndex) { return true; });
@@ -104,9 +111,8 @@ void Meetings::add_bus(const Fault& fault) {
   }
   // A break helps to leave a side without terminators only where one stands on the other side.
   reach_ = predictor_.questions_over(fault.bus, [&](PointIndex p, PointIndex q) {
-    return label[p] == label[q] &&
-           std::any_of(wiring.terminators.begin(), wiring.terminators.end(),
-                       [&](PointIndex terminator) { return label[terminator] != label[p]; });
+    return label[p] == label[q] && std::any_of(wiring.terminators.begin(), wiring.terminators.end(),
+                                               [&](PointIndex terminator) { return label[terminator] != label[p]; });
   });
 }
 
@@ -246,14 +252,16 @@ search::Undo Undoing::of(const Fault& cut, const Fault& disturber, std::span<con
     if (disturber.kind != FaultKind::babbles) return Undo::never;
     switch (cut.part) {
       case PartKind::power_pin:
-      case PartKind::ground_pin: return cut.owner == disturber.owner ? Undo::jointly : Undo::never;
+      case PartKind::ground_pin:
+        return cut.owner == disturber.owner ? Undo::jointly : Undo::never;
       case PartKind::feed:
       case PartKind::ground: {
         const auto& users =
             cut.part == PartKind::feed ? supply_.users_of_feed(cut.owner) : supply_.users_of_ground(cut.owner);
         return std::binary_search(users.begin(), users.end(), disturber.owner) ? Undo::jointly : Undo::never;
       }
-      default: return Undo::never;
+      default:
+        return Undo::never;
     }
   }
   const Wiring& wiring = compiled_.wiring[cut.bus];

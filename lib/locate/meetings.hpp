@@ -1,14 +1,14 @@
 // Which faults of a network act together other than the worst of each alone, and which can undo which.
 //
-// Faults on one bus meet: breaks part it, and cut disturbances off. Ground wires of a module with several meet: only the
-// loss of all is fatal. A module's supply meets its babbling, which needs supply. Faults on the routes of a question that
-// has several routes meet. All others are independent causes. Judged by tests/differential.
+// Faults on one bus meet: breaks part it, and cut disturbances off. Ground wires of a module with several meet: only
+// the loss of all is fatal. A module's supply meets its babbling, which needs supply. Faults on the routes of a
+// question that has several routes meet. All others are independent causes. Judged by tests/differential.
 #pragma once
+
+#include <map>
 
 #include "effects/predictor.hpp"
 #include "locate/problem.hpp"
-
-#include <map>
 
 namespace whichwire {
 
@@ -16,7 +16,8 @@ class Meetings {
  public:
   Meetings(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor);
 
-  /// Enters the next candidate. `raised` is what it raises alone; `routed` whether a question with several routes is hit.
+  /// Enters the next candidate. `raised` is what it raises alone; `routed` whether a question with several routes is
+  /// hit.
   void add(const Fault& fault, const std::vector<Raised>& raised, bool routed);
 
   void finish(search::Problem& problem);
@@ -49,8 +50,8 @@ class Undoing {
 
  private:
   struct Sides {
-    std::vector<PointIndex> label;       ///< by point, with the segment taken out
-    std::vector<PointIndex> asked;       ///< labels in which some hop lies whole
+    std::vector<PointIndex> label;  ///< by point, with the segment taken out
+    std::vector<PointIndex> asked;  ///< labels in which some hop lies whole
   };
   bool parted(std::size_t bus, std::pair<PointIndex, PointIndex> cut, PointIndex at,
               std::span<const Fault* const> chosen);

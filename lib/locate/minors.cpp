@@ -3,10 +3,10 @@
 // odds of at most its odds times the loss that it shares with nobody, so how much the others help it is bounded by
 // independent ones of those odds (Holley's inequality: the help only grows with what is present). Meeting makes sets of
 // two less likely, by no more than their product.
-#include "locate/expand.hpp"
-
 #include <algorithm>
 #include <cmath>
+
+#include "locate/expand.hpp"
 
 namespace whichwire::search {
 namespace {
@@ -104,7 +104,8 @@ void Expander::sort_minors(Both& node, const Problem& problem) {
   const auto unlisted = std::stable_partition(node.minors.begin(), node.minors.end(),
                                               [&](const Minor& minor) { return problem.listing(minor.candidate); });
   node.listed_minors = static_cast<std::size_t>(unlisted - node.minors.begin());
-  std::stable_sort(node.minors.begin(), unlisted, [](const Minor& a, const Minor& b) { return a.log_odds > b.log_odds; });
+  std::stable_sort(node.minors.begin(), unlisted,
+                   [](const Minor& a, const Minor& b) { return a.log_odds > b.log_odds; });
   for (auto minor = unlisted; minor != node.minors.end(); ++minor) node.apart += log1p_exp(minor->log_odds);
 }
 

@@ -1,12 +1,12 @@
 #include "locate/network_problem.hpp"
 
-#include "effects/compiled.hpp"
-#include "locate/meetings.hpp"
-#include "locate/together.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <unordered_map>
+
+#include "effects/compiled.hpp"
+#include "locate/meetings.hpp"
+#include "locate/together.hpp"
 
 namespace whichwire {
 namespace {
@@ -27,7 +27,10 @@ class ProblemMaker {
  public:
   ProblemMaker(const Effects& effects, const std::vector<Fault>& faults, const std::vector<Observation>& evidence,
                const Circumstances& circumstances)
-      : effects_(effects), faults_(faults), evidence_(evidence), supply_(effects.compiled().supply_in(circumstances.key)) {
+      : effects_(effects),
+        faults_(faults),
+        evidence_(evidence),
+        supply_(effects.compiled().supply_in(circumstances.key)) {
     std::vector<Question> questions;
     for (const auto& observation : evidence) questions.push_back(observation.question);
     made_.predictor = std::make_shared<Predictor>(effects.compiled(), questions, circumstances);
@@ -73,7 +76,8 @@ class ProblemMaker {
   }
 
   bool accounts(const std::vector<Raised>& raised) const {
-    return std::any_of(raised.begin(), raised.end(), [&](const Raised& one) { return evidence_[one.question].abnormal; });
+    return std::any_of(raised.begin(), raised.end(),
+                       [&](const Raised& one) { return evidence_[one.question].abnormal; });
   }
 
   /// Listed: what can raise something abnormal, alone or jointly, and all that meets such a candidate.
@@ -105,7 +109,7 @@ class ProblemMaker {
     const auto* faults = &faults_;
     auto which = std::make_shared<std::vector<std::size_t>>(made_.faults);
     made_.problem.together = [faults, which, predictor = made_.predictor](std::span<const Candidate> set,
-                                                                         std::vector<Raised>& out) {
+                                                                          std::vector<Raised>& out) {
       std::vector<const Fault*> acting, firmly;
       for (const auto candidate : set) {
         const Fault* fault = &(*faults)[(*which)[search::bare(candidate)]];

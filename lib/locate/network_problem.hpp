@@ -2,25 +2,24 @@
 // Tested by tests/differential against plain enumeration.
 #pragma once
 
-#include "locate/problem.hpp"
-
+#include <memory>
 #include <whichwire/findings.hpp>
 
-#include <memory>
+#include "locate/problem.hpp"
 
 namespace whichwire {
 
 struct NetworkProblem {
   search::Problem problem;
-  std::vector<std::size_t> faults;         ///< by candidate: index into the faults given
-  std::shared_ptr<Predictor> predictor;    ///< used by the problem's own rule
+  std::vector<std::size_t> faults;       ///< by candidate: index into the faults given
+  std::shared_ptr<Predictor> predictor;  ///< used by the problem's own rule
 
   /// Levels of all evidence under a set of candidates.
   std::vector<Level> levels(std::span<const search::Candidate> set) const;
 };
 
-/// `faults` must outlive the result. A fault that comes and goes is a candidate only if something seen speaks for it: one
-/// that left no trace cannot be told from none and keeps its odds.
+/// `faults` must outlive the result. A fault that comes and goes is a candidate only if something seen speaks for it:
+/// one that left no trace cannot be told from none and keeps its odds.
 NetworkProblem problem_of(const Effects& effects, const std::vector<Fault>& faults,
                           const std::vector<Observation>& evidence, const Circumstances& circumstances);
 

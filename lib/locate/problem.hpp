@@ -4,20 +4,20 @@
 // makes one of a network and a scan.
 #pragma once
 
-#include "effects/predictor.hpp"
-
 #include <array>
 #include <functional>
 #include <span>
 #include <vector>
+
+#include "effects/predictor.hpp"
 
 namespace whichwire::search {
 
 using Candidate = std::uint32_t;
 using Likelihood = std::array<double, level_count>;  ///< natural log of P(seen | level)
 
-/// A chosen candidate marked so acts only firmly: what later candidates could undo of it, a disturbance that a break may
-/// cut off, is left out.
+/// A chosen candidate marked so acts only firmly: what later candidates could undo of it, a disturbance that a break
+/// may cut off, is left out.
 constexpr Candidate firmly = 0x80000000;
 constexpr Candidate bare(Candidate candidate) { return candidate & ~firmly; }
 
@@ -46,15 +46,15 @@ struct JointReach {
 constexpr std::uint32_t nothing_jointly = 0xffffffff;
 
 struct Problem {
-  std::vector<double> log_odds;                    ///< by candidate
-  std::vector<std::uint32_t> signature;            ///< by candidate: index into `signatures`
-  std::vector<std::vector<Raised>> signatures;     ///< what a candidate raises alone, by rising observation
-  std::vector<Likelihood> likelihood;              ///< by observation
+  std::vector<double> log_odds;                 ///< by candidate
+  std::vector<std::uint32_t> signature;         ///< by candidate: index into `signatures`
+  std::vector<std::vector<Raised>> signatures;  ///< what a candidate raises alone, by rising observation
+  std::vector<Likelihood> likelihood;           ///< by observation
 
   // Only for problems whose candidates act together; all empty for a plain noisy-or.
-  std::vector<std::vector<Meeting>> meetings;      ///< by candidate
-  std::vector<std::uint8_t> disturbs;              ///< by candidate: others that meet it can undo part of its effect
-  std::vector<std::uint32_t> jointly;              ///< by candidate: index into `joint_reaches` or nothing_jointly
+  std::vector<std::vector<Meeting>> meetings;  ///< by candidate
+  std::vector<std::uint8_t> disturbs;          ///< by candidate: others that meet it can undo part of its effect
+  std::vector<std::uint32_t> jointly;          ///< by candidate: index into `joint_reaches` or nothing_jointly
   std::vector<JointReach> joint_reaches;
   /// What a set raises whose members meet one another, directly or through members; some may be marked `firmly`.
   std::function<void(std::span<const Candidate>, std::vector<Raised>&)> together;

@@ -1,10 +1,10 @@
 #include "locate/search.hpp"
 
-#include "locate/expand.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+
+#include "locate/expand.hpp"
 
 namespace whichwire::search {
 namespace {
@@ -32,9 +32,8 @@ double greedy(const Problem& problem, Together& together) {
   for (int step = 0; step < 64; ++step) {
     context.look(chosen, free);
     const auto& prospects = context.prospects();
-    const auto best = std::max_element(prospects.begin(), prospects.end(), [](const Prospect& a, const Prospect& b) {
-      return a.ratio < b.ratio;
-    });
+    const auto best = std::max_element(prospects.begin(), prospects.end(),
+                                       [](const Prospect& a, const Prospect& b) { return a.ratio < b.ratio; });
     if (best == prospects.end() || best->ratio <= 0) break;
     const auto candidate = best->candidate;
     chosen.push_back(candidate);

@@ -12,12 +12,12 @@
 namespace whichwire::search {
 
 struct Effort {
-  double outside = 1e-4;             ///< wanted: mass not found, as a share of the mass found
-  std::size_t most_nodes = 8'000;     ///< of all rounds together; beyond it the best bound so far stands, and says so
+  double outside = 1e-4;           ///< wanted: mass not found, as a share of the mass found
+  std::size_t most_nodes = 8'000;  ///< of all rounds together; beyond it the best bound so far stands, and says so
 };
 
 struct Found {
-  std::unique_ptr<Both> root;        ///< masses relative to the empty set
+  std::unique_ptr<Both> root;  ///< masses relative to the empty set
   std::size_t nodes = 0;
 };
 

@@ -1,9 +1,10 @@
-// What sets of candidates raise: alone from their signatures, those that meet through the problem's own rule, remembered.
+// What sets of candidates raise: alone from their signatures, those that meet through the problem's own rule,
+// remembered.
 #pragma once
 
-#include "locate/problem.hpp"
-
 #include <unordered_map>
+
+#include "locate/problem.hpp"
 
 namespace whichwire::search {
 

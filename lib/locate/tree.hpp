@@ -4,9 +4,9 @@
 // what is missing below, as a share of `low`.
 #pragma once
 
-#include "locate/problem.hpp"
-
 #include <memory>
+
+#include "locate/problem.hpp"
 
 namespace whichwire::search {
 
@@ -20,19 +20,19 @@ struct Minor {
 };
 
 struct Both {
-  double low = 0;                        ///< log of the mass found
+  double low = 0;  ///< log of the mass found
   double slack = 0;
-  double best = 0;                       ///< log weight of the heaviest listed set
-  double apart = 0;                      ///< log factor of hidden candidates and of minors that are not listed
-  std::vector<Candidate> hidden;         ///< free: nothing observed depends on them, they keep their odds
-  std::vector<Minor> minors;             ///< listed ones first, heaviest first
+  double best = 0;                ///< log weight of the heaviest listed set
+  double apart = 0;               ///< log factor of hidden candidates and of minors that are not listed
+  std::vector<Candidate> hidden;  ///< free: nothing observed depends on them, they keep their odds
+  std::vector<Minor> minors;      ///< listed ones first, heaviest first
   std::size_t listed_minors = 0;
-  std::vector<Choice> choices;           ///< independent of one another
+  std::vector<Choice> choices;  ///< independent of one another
 };
 
 struct Option {
-  std::vector<Candidate> members;        ///< alike in every context left: at least one is present; empty: none
-  double ratio = 0;                      ///< log weight against the set without it
+  std::vector<Candidate> members;  ///< alike in every context left: at least one is present; empty: none
+  double ratio = 0;                ///< log weight against the set without it
   std::unique_ptr<Both> rest;
 };
 

@@ -1,8 +1,6 @@
 // Compares what is said about each refused input of a folder with the file beside it.
 #pragma once
 
-#include <whichwire/mistake.hpp>
-
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -12,6 +10,7 @@
 #include <sstream>
 #include <string>
 #include <vector>
+#include <whichwire/mistake.hpp>
 
 namespace whichwire::test {
 
@@ -27,11 +26,13 @@ inline std::string said(const std::vector<Mistake>& mistakes, const std::filesys
   std::string all;
   for (const Mistake& mistake : mistakes) all += text_of(mistake);
   const std::string prefix = folder.string() + "/";
-  for (std::size_t at = all.find(prefix); at != std::string::npos; at = all.find(prefix, at)) all.erase(at, prefix.size());
+  for (std::size_t at = all.find(prefix); at != std::string::npos; at = all.find(prefix, at))
+    all.erase(at, prefix.size());
   return all;
 }
 
-/// `read` gives the mistakes of the file at a path. Every file with the ending is refused, with exactly its golden text.
+/// `read` gives the mistakes of the file at a path. Every file with the ending is refused, with exactly its golden
+/// text.
 template <class Read>
 void check_folder(const std::string& name, const std::string& ending, std::size_t at_least, const Read& read) {
   const std::filesystem::path folder = std::filesystem::path(WHICHWIRE_SOURCE_DIR) / "tests" / "bad" / name;

@@ -15,8 +15,8 @@ enum class CodeState : std::uint8_t { current, pending, history, not_tested, unk
 /// A trouble code as read. `letter` is P, C, B or U; or S for a J1939 suspect parameter number.
 struct Code {
   char letter = 'U';
-  std::uint32_t number = 0;                  ///< the four hexadecimal digits, or the SPN in decimal
-  std::optional<std::uint8_t> detail;        ///< failure-type byte, or the FMI
+  std::uint32_t number = 0;            ///< the four hexadecimal digits, or the SPN in decimal
+  std::optional<std::uint8_t> detail;  ///< failure-type byte, or the FMI
   friend bool operator==(const Code&, const Code&) = default;
 };
 
@@ -32,23 +32,24 @@ std::optional<std::uint32_t> bytes_of(const Code&);
 
 /// What a code says.
 enum class CodeKind : std::uint8_t {
-  lost_communication,    ///< messages from `subject` are missing
-  invalid_data,          ///< messages from `subject` arrive, their content is no use
-  software_incompatible, ///< `subject` answers with a version that does not fit
-  bus_fault,             ///< the reporter sees the bus `subject` disturbed
-  bus_off,               ///< the reporter's own controller left the bus
-  self,                  ///< about the reporter's own supply, ground, wake-up or inside
-  other,                 ///< says nothing about the network
+  lost_communication,     ///< messages from `subject` are missing
+  invalid_data,           ///< messages from `subject` arrive, their content is no use
+  software_incompatible,  ///< `subject` answers with a version that does not fit
+  bus_fault,              ///< the reporter sees the bus `subject` disturbed
+  bus_off,                ///< the reporter's own controller left the bus
+  self,                   ///< about the reporter's own supply, ground, wake-up or inside
+  other,                  ///< says nothing about the network
 };
 
 struct CodeMeaning {
   CodeKind kind = CodeKind::other;
-  std::string subject;      ///< role or bus subject of the table; for J1939 `address:N`; empty for self, other, not told
-  std::string qualifier;    ///< as `plus-open`, `a`, `front`; for self what it is about, as `self-supply`, `self-ground`,
-                            ///< `vehicle-supply`; `received-by:ROLE` when that role complains about `subject`, the reporter
-  std::string title;        ///< the standard's short title
-  std::string explanation;  ///< in our words, one or two sentences, failure type taken into account
-  std::string standard;     ///< which standard says so
+  std::string subject;  ///< role or bus subject of the table; for J1939 `address:N`; empty for self, other, not told
+  std::string
+      qualifier;      ///< as `plus-open`, `a`, `front`; for self what it is about, as `self-supply`, `self-ground`,
+                      ///< `vehicle-supply`; `received-by:ROLE` when that role complains about `subject`, the reporter
+  std::string title;  ///< the standard's short title
+  std::string explanation;           ///< in our words, one or two sentences, failure type taken into account
+  std::string standard;              ///< which standard says so
   bool about_configuration = false;  ///< failure types 51 to 57
 };
 
@@ -63,12 +64,12 @@ enum class RoleMatch : std::uint8_t {
   exact,
 };
 
-/// Whether `role` (of a module) is the one that the code accuses. Roles may carry the code's qualifier: `door-control-b`.
-/// Where several modules match, those that match exactly are meant.
+/// Whether `role` (of a module) is the one that the code accuses. Roles may carry the code's qualifier:
+/// `door-control-b`. Where several modules match, those that match exactly are meant.
 RoleMatch match(const CodeMeaning&, std::string_view role);
 
-/// ISO 14229-1 status byte to state: bit 0: current; else bit 4 or 6: not tested; bit 1, 3 or 5: history; bit 2: pending.
-/// No bit of these set: tested and passing, which is no verdict on a code either, so not tested.
+/// ISO 14229-1 status byte to state: bit 0: current; else bit 4 or 6: not tested; bit 1, 3 or 5: history; bit 2:
+/// pending. No bit of these set: tested and passing, which is no verdict on a code either, so not tested.
 CodeState state_of_status(std::uint8_t status);
 
 /// A status byte in words, bit by bit.

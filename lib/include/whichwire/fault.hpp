@@ -1,13 +1,12 @@
 // What can break in a network: one part in one broken state, and how often.
 #pragma once
 
-#include <whichwire/mistake.hpp>
-#include <whichwire/network.hpp>
-
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+#include <whichwire/mistake.hpp>
+#include <whichwire/network.hpp>
 
 namespace whichwire {
 
@@ -29,8 +28,18 @@ enum class FaultKind : std::uint8_t {
 };
 
 enum class PartKind : std::uint8_t {
-  module, segment, power_pin, ground_pin, reference, feed, ground, terminator, bus,
-  connector_bus_pin, connector_power_pin, connector_ground_pin,
+  module,
+  segment,
+  power_pin,
+  ground_pin,
+  reference,
+  feed,
+  ground,
+  terminator,
+  bus,
+  connector_bus_pin,
+  connector_power_pin,
+  connector_ground_pin,
 };
 
 /// To what a line is shorted.
@@ -48,13 +57,13 @@ struct Fault {
   Lines lines = Lines::both;
   std::optional<ShortTo> to = {};
   bool comes_and_goes = false;
-  double odds = 0;              ///< prior p/(1-p)
+  double odds = 0;  ///< prior p/(1-p)
   friend bool operator==(const Fault&, const Fault&) = default;
 };
 
 /// One rate of the data file, overridable.
 struct Rate {
-  std::string what;    ///< key, as `open.segment.high`
+  std::string what;  ///< key, as `open.segment.high`
   double odds = 0;
   std::string source;  ///< or `common practice, no source`
 };

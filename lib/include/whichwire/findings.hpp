@@ -1,19 +1,27 @@
 // The answer: explanations ranked by probability, the verdict, why, and which wires to check first.
 #pragma once
 
-#include <whichwire/fault.hpp>
-#include <whichwire/prediction.hpp>
-#include <whichwire/scan.hpp>
-
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+#include <whichwire/fault.hpp>
+#include <whichwire/prediction.hpp>
+#include <whichwire/scan.hpp>
 
 namespace whichwire {
 
 enum class VerdictClass : std::uint8_t {
-  module, segment, bus, gateway, supply, connector, intermittent, several, none, contradictory,
+  module,
+  segment,
+  bus,
+  gateway,
+  supply,
+  connector,
+  intermittent,
+  several,
+  none,
+  contradictory,
 };
 
 /// One piece of evidence, in the form that the search works on.
@@ -38,11 +46,11 @@ struct Interval {
 /// Sets of faults that predict the same for all evidence, as one line.
 struct Explanation {
   Interval probability;
-  std::vector<Fault> faults;                ///< the likeliest of them; empty: no fault
-  std::vector<std::vector<Fault>> alike;    ///< the others, likeliest first
-  std::vector<std::size_t> explains;        ///< abnormal observations that it predicts
-  std::vector<std::size_t> contradicts;     ///< observations that it makes unlikely
-  std::vector<std::size_t> leaves;          ///< abnormal observations that it does not explain
+  std::vector<Fault> faults;              ///< the likeliest of them; empty: no fault
+  std::vector<std::vector<Fault>> alike;  ///< the others, likeliest first
+  std::vector<std::size_t> explains;      ///< abnormal observations that it predicts
+  std::vector<std::size_t> contradicts;   ///< observations that it makes unlikely
+  std::vector<std::size_t> leaves;        ///< abnormal observations that it does not explain
   VerdictClass verdict_class = VerdictClass::none;
 };
 
@@ -58,19 +66,19 @@ struct Verdict {
   std::string headline;
 };
 
-/// An explanation stands for all sets of faults whose listed part predicts the same levels for all evidence. Faults that
-/// can account for nothing abnormal that was seen are not listed: they are summed out of every explanation.
+/// An explanation stands for all sets of faults whose listed part predicts the same levels for all evidence. Faults
+/// that can account for nothing abnormal that was seen are not listed: they are summed out of every explanation.
 struct Ranking {
   std::vector<Observation> evidence;
-  std::vector<Explanation> explanations;    ///< most probable first
-  std::vector<Marginal> marginals;          ///< most probable first, those above 1e-4
-  double outside = 0;                       ///< proven upper bound on the mass of everything not listed
-  std::vector<std::string> doubts;          ///< what makes the scan doubtful, in sentences
+  std::vector<Explanation> explanations;  ///< most probable first
+  std::vector<Marginal> marginals;        ///< most probable first, those above 1e-4
+  double outside = 0;                     ///< proven upper bound on the mass of everything not listed
+  std::vector<std::string> doubts;        ///< what makes the scan doubtful, in sentences
 };
 
 struct LocateOptions {
-  double outside = 1e-4;                    ///< wanted bound
-  std::size_t most_explanations = 1000;     ///< never list more
+  double outside = 1e-4;                 ///< wanted bound
+  std::size_t most_explanations = 1000;  ///< never list more
 };
 
 /// The evidence of a scan, in the network's terms. Names that the network does not know are passed over here.

@@ -11,11 +11,11 @@ namespace whichwire {
 struct Mistake {
   std::string file;
   std::size_t line = 0;
-  std::size_t column = 0;     ///< in characters as seen on the screen, not in bytes
-  std::string path;           ///< of the value, as in `buses.DRV.segments.DRV-2.from`; empty for the whole file
-  std::string message;        ///< what is wrong and what would be right, one sentence without a full stop
-  std::string source_line;    ///< the line as it stands in the file, control characters made harmless, cut when long
-  std::size_t caret = 0;      ///< screen column of the place within `source_line`, from 1; 0: the same as `column`
+  std::size_t column = 0;   ///< in characters as seen on the screen, not in bytes
+  std::string path;         ///< of the value, as in `buses.DRV.segments.DRV-2.from`; empty for the whole file
+  std::string message;      ///< what is wrong and what would be right, one sentence without a full stop
+  std::string source_line;  ///< the line as it stands in the file, control characters made harmless, cut when long
+  std::size_t caret = 0;    ///< screen column of the place within `source_line`, from 1; 0: the same as `column`
 };
 
 /// `file:line:column: path: message`, the source line and a caret, each line ended by a line feed.

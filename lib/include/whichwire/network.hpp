@@ -3,8 +3,6 @@
 // What is not known is left out (empty or nullopt); the answer then gets coarser, never wrong.
 #pragma once
 
-#include <whichwire/mistake.hpp>
-
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -13,23 +11,24 @@
 #include <string_view>
 #include <utility>
 #include <vector>
+#include <whichwire/mistake.hpp>
 
 namespace whichwire {
 
 enum class KeyState : std::uint8_t { off, accessory, run, start };
 
 enum class Protocol : std::uint8_t {
-  can_hs,        ///< ISO 11898-2, CAN FD, SAE J1939
-  can_ft,        ///< ISO 11898-3, low-speed fault-tolerant
-  can_sw,        ///< SAE J2411, single wire
+  can_hs,  ///< ISO 11898-2, CAN FD, SAE J1939
+  can_ft,  ///< ISO 11898-3, low-speed fault-tolerant
+  can_sw,  ///< SAE J2411, single wire
   j1850_vpw,
   j1850_pwm,
-  k_line,        ///< ISO 9141-2, ISO 14230: tester only, no messages between modules
-  lin,           ///< ISO 17987
+  k_line,  ///< ISO 9141-2, ISO 14230: tester only, no messages between modules
+  lin,     ///< ISO 17987
   j1708,
   flexray,
-  ring,          ///< optical or coaxial ring
-  ethernet_t1,   ///< point to point
+  ring,         ///< optical or coaxial ring
+  ethernet_t1,  ///< point to point
 };
 
 /// The two lines of a pair; a bus with a single line has only `high`.
@@ -50,9 +49,9 @@ struct LinePins {
 };
 
 struct Place {
-  std::string where;                ///< in the vehicle, in the user's words
-  std::optional<double> minutes;    ///< to reach it
-  std::vector<std::string> hazards; ///< of `restraint`, `high-voltage`, `fuel`, `moving-parts`, `hot`
+  std::string where;                 ///< in the vehicle, in the user's words
+  std::optional<double> minutes;     ///< to reach it
+  std::vector<std::string> hazards;  ///< of `restraint`, `high-voltage`, `fuel`, `moving-parts`, `hot`
 };
 
 struct PowerPin {
@@ -120,13 +119,13 @@ struct Terminator {
 struct Bus {
   std::string id, name;
   Protocol protocol = Protocol::can_hs;
-  int bit_rate = 0;                    ///< bit/s; 0: not known
+  int bit_rate = 0;  ///< bit/s; 0: not known
   std::string high_colour, low_colour;
-  std::vector<std::string> called;     ///< bus subjects of the network-code table, as `can-high-speed` or `bus-a`
+  std::vector<std::string> called;  ///< bus subjects of the network-code table, as `can-high-speed` or `bus-a`
   std::vector<Segment> segments;
-  std::vector<Terminator> terminators; ///< empty: not known
-  std::size_t commander = nowhere;     ///< LIN: the module that leads
-  bool wired = true;                   ///< false: only the members are known, joined at a hidden centre
+  std::vector<Terminator> terminators;  ///< empty: not known
+  std::size_t commander = nowhere;      ///< LIN: the module that leads
+  bool wired = true;                    ///< false: only the members are known, joined at a hidden centre
 };
 
 struct Gateway {
@@ -139,8 +138,8 @@ struct Feed {
   std::string id;
   Kind kind = Kind::fuse;
   std::optional<double> amps;
-  std::size_t from = nowhere;            ///< feed above it; nowhere: the battery
-  std::array<bool, 4> live{};            ///< by KeyState
+  std::size_t from = nowhere;  ///< feed above it; nowhere: the battery
+  std::array<bool, 4> live{};  ///< by KeyState
   Place place;
 };
 
@@ -175,8 +174,8 @@ struct Vehicle {
 };
 
 struct Network {
-  std::string name;   ///< of the file, for messages
-  std::string note;   ///< the file's own remark, as that the vehicle is invented
+  std::string name;  ///< of the file, for messages
+  std::string note;  ///< the file's own remark, as that the vehicle is invented
   Vehicle vehicle;
   std::vector<Module> modules;
   std::vector<Bus> buses;

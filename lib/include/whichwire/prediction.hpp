@@ -2,13 +2,12 @@
 // The rules are those of "From an explanation to predictions" in DEVELOPERS.md.
 #pragma once
 
-#include <whichwire/fault.hpp>
-#include <whichwire/network.hpp>
-
 #include <cstdint>
 #include <memory>
 #include <span>
 #include <vector>
+#include <whichwire/fault.hpp>
+#include <whichwire/network.hpp>
 
 namespace whichwire {
 

@@ -1,14 +1,13 @@
 // What the vehicle said: which modules answered, which codes they store, which functions work.
 #pragma once
 
-#include <whichwire/code.hpp>
-#include <whichwire/mistake.hpp>
-#include <whichwire/network.hpp>
-
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+#include <whichwire/code.hpp>
+#include <whichwire/mistake.hpp>
+#include <whichwire/network.hpp>
 
 namespace whichwire {
 
@@ -16,18 +15,18 @@ enum class Answer : std::uint8_t { yes, no, refused, not_fitted, not_reachable, 
 
 /// One code or sentence that a module stores.
 struct CodeSeen {
-  std::string written;                  ///< as in the scan; `U0100-87`, a maker's own code, or empty for a sentence
-  std::optional<Code> code;             ///< nullopt: a maker's own code in no standard form, or a sentence
+  std::string written;       ///< as in the scan; `U0100-87`, a maker's own code, or empty for a sentence
+  std::optional<Code> code;  ///< nullopt: a maker's own code in no standard form, or a sentence
   CodeState state = CodeState::unknown;
-  std::optional<std::uint8_t> status;   ///< raw ISO 14229-1 byte
-  std::string text;                     ///< the words beside it
-  std::string misses;                   ///< module id or role that a sentence says is missed; else empty
-  std::optional<double> volts;          ///< supply in the snapshot
+  std::optional<std::uint8_t> status;  ///< raw ISO 14229-1 byte
+  std::string text;                    ///< the words beside it
+  std::string misses;                  ///< module id or role that a sentence says is missed; else empty
+  std::optional<double> volts;         ///< supply in the snapshot
   friend bool operator==(const CodeSeen&, const CodeSeen&) = default;
 };
 
 struct ModuleSeen {
-  std::string module;                   ///< as written; resolved to an id where the network knows it
+  std::string module;  ///< as written; resolved to an id where the network knows it
   Answer answer = Answer::not_polled;
   std::vector<CodeSeen> codes;
   friend bool operator==(const ModuleSeen&, const ModuleSeen&) = default;
@@ -40,12 +39,12 @@ struct FunctionSeen {
 };
 
 struct Scan {
-  std::string name;                     ///< of the file, for messages
+  std::string name;  ///< of the file, for messages
   std::string unit, taken;
   KeyState key = KeyState::run;
   bool key_stated = false;
   std::optional<double> battery_volts;
-  bool tool_has_own_battery = false;    ///< the tester works without the connector's supply
+  bool tool_has_own_battery = false;  ///< the tester works without the connector's supply
   std::vector<ModuleSeen> modules;
   std::vector<FunctionSeen> functions;
   friend bool operator==(const Scan&, const Scan&) = default;
@@ -53,15 +52,15 @@ struct Scan {
 
 /// What became of one line of pasted text.
 struct LineRead {
-  std::size_t line = 0;                 ///< from 1
-  std::string text;                     ///< printable
-  std::string understood;               ///< in words; empty: not placed
+  std::size_t line = 0;    ///< from 1
+  std::string text;        ///< printable
+  std::string understood;  ///< in words; empty: not placed
 };
 
 struct ScanResult {
   std::optional<Scan> scan;
   std::vector<Mistake> mistakes;
-  std::vector<LineRead> lines;          ///< of pasted text only
+  std::vector<LineRead> lines;  ///< of pasted text only
 };
 
 /// Reads `whichwire.scan.v1`. Names are resolved against `network` (id, name, role, alias) where it is not null.

@@ -1,9 +1,8 @@
 // Judges many networks for equal.py, one JSON text a line: `shape` says whether the text has the shape of a network,
 // which a JSON Schema can see too; `whole` whether the reader accepts it, ids, wiring and all.
-#include <whichwire/network.hpp>
-
 #include <iostream>
 #include <string>
+#include <whichwire/network.hpp>
 
 #include "network/network_shape.hpp"
 
