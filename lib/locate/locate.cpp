@@ -30,7 +30,7 @@ class RankingMaker {
       : made_(made), faults_(faults), network_(network) {}
 
   void make(const search::Found& found, const LocateOptions& options, Ranking& ranking) {
-    const auto sets = list_sets(made_.problem, *found.root, 1 - options.outside / 2, options.most_explanations);
+    const auto sets = list_sets(made_.problem, *found.root, 1 - options.outside / 4, 8 * options.most_explanations);
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
     const double low_share = 1 / (1 + found.root->slack);
@@ -133,7 +133,11 @@ Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const S
   ranking.evidence = std::move(evidence.observations);
   ranking.doubts = std::move(evidence.doubts);
   const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery});
-  const auto found = search::search(made.problem, {options.outside / 2});
+  // A node costs about as much as there are candidates; so many keep a hopeless search within seconds.
+  constexpr std::size_t work = 8'000'000;
+  const auto most_nodes =
+      std::clamp<std::size_t>(work / std::max<std::size_t>(1, made.problem.candidates()), 4'000, 40'000);
+  const auto found = search::search(made.problem, {options.outside / 4, most_nodes});
   RankingMaker(made, faults, effects.network()).make(found, options, ranking);
   return ranking;
 }
