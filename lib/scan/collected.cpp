@@ -49,19 +49,24 @@ std::size_t Collected::entry_of(const Who& who) {
   }
   scan_.modules.push_back({name, Answer::not_polled, {}});
   said_.push_back(false);
+  by_role_.push_back(false);
   return scan_.modules.size() - 1;
 }
 
-std::string Collected::answer(std::size_t entry, Answer answer) {
+std::string Collected::answer(std::size_t entry, Answer answer, bool by_role) {
   Answer& now = scan_.modules[entry].answer;
   if (!said_[entry]) {
     said_[entry] = true;
+    by_role_[entry] = by_role;
     now = answer;
     return {};
   }
+  const bool surer = by_role_[entry] && !by_role;
+  const bool alike = by_role_[entry] == by_role;
+  if (surer) by_role_[entry] = false;
   if (now == answer) return {};
   const std::string before(said_of(now));
-  if (weight(answer) > weight(now)) now = answer;
+  if (surer || (alike && weight(answer) > weight(now))) now = answer;
   return "an earlier line says: " + before + ", taken: " + std::string(said_of(now));
 }
 

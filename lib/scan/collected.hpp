@@ -20,8 +20,10 @@ class Collected {
   /// The entry of a module or stranger; made when there is none.
   std::size_t entry_of(const Who& who);
 
-  /// Takes an answer. Returns what an earlier line said otherwise, in words, or nothing.
-  std::string answer(std::size_t entry, Answer answer);
+  /// Takes an answer. Of two that differ, one about a module named by its id or name counts more than one about a
+  /// module named by a role, which may live elsewhere. Returns what an earlier line said otherwise, in words, or
+  /// nothing.
+  std::string answer(std::size_t entry, Answer answer, bool by_role);
 
   /// Whether a line said how this one answers.
   bool answered(std::size_t entry) const { return said_[entry]; }
@@ -40,6 +42,7 @@ class Collected {
   const Network& network_;
   Scan scan_;
   std::vector<bool> said_;       // beside the modules
+  std::vector<bool> by_role_;    // what was said was said of a role
   std::vector<std::size_t> of_;  // index of a known module to its entry
 };
 

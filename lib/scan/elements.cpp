@@ -53,7 +53,7 @@ class Finder {
 
   std::vector<Element> find() {
     while (at_ < words().size()) {
-      if (code() || count() || status() || volts() || stamp() || address() || named()) continue;
+      if (code() || count() || status() || volts() || stamp() || address() || denied() || named()) continue;
       Element& element = push(is_number(words()[at_].text) ? Kind::number : Kind::unknown, 1);
       element.text = words()[element.first].text;
     }
@@ -217,6 +217,19 @@ class Finder {
     const auto& modules = lexicon_.network().modules;
     for (std::size_t i = 0; i < modules.size(); ++i)
       if (modules[i].address == element.address) element.hits.push_back({i, NameKind::id});
+    return true;
+  }
+
+  /// `the radio won't play`, unless a longer name or phrase begins here.
+  bool denied() {
+    const FunctionIndex::Denied found = lexicon_.functions().denied(words(), at_);
+    if (found.words == 0) return false;
+    if (const Lexicon::Found other = lexicon_.longest(line_, at_);
+        other.letters > 0 && other.element.last + 1 - at_ >= found.words)
+      return false;
+    Element& element = push(Kind::function, found.words);
+    element.index = found.function;
+    element.denied = true;
     return true;
   }
 

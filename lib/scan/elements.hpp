@@ -6,6 +6,7 @@
 #include <whichwire/code.hpp>
 #include <whichwire/network.hpp>
 
+#include "scan/function_words.hpp"
 #include "scan/names.hpp"
 #include "scan/phrases.hpp"
 #include "scan/text_line.hpp"
@@ -36,6 +37,8 @@ struct Element {
   std::size_t index = nowhere;
   std::string text;
   std::optional<int> address;  ///< of a module that is named by its address alone
+  bool denied = false;         ///< of a function: `doesn't crank`
+  bool rival = false;          ///< of a module: called by a role's short name, while the text names it by its id too
 
   bool is(Kind wanted) const { return kind == wanted; }
   bool says(Sense wanted) const { return kind == Kind::sense && sense == wanted; }
@@ -48,6 +51,7 @@ class Lexicon {
 
   const Network& network() const { return network_; }
   const NameIndex& names() const { return names_; }
+  const FunctionIndex& functions() const { return functions_; }
 
   struct Found {
     Element element;
@@ -58,12 +62,13 @@ class Lexicon {
 
  private:
   void consider(Found& best, const TextLine& line, std::size_t first, std::size_t last, const std::string& key,
-                const std::string& words) const;
+                const std::string& words, const std::string& stems) const;
 
   const Network& network_;
   NameIndex names_;
   std::unordered_map<std::string, std::string> own_codes_;  ///< key to spelling
-  std::unordered_map<std::string, std::size_t> buses_, functions_;
+  std::unordered_map<std::string, std::size_t> buses_;
+  FunctionIndex functions_;
   std::size_t most_words_ = most_phrase_words;
 };
 

@@ -48,9 +48,10 @@ Sign sign_of(char32_t code) {
   if (between(code, 0x2713, 0x2714) || code == 0x2705 || code == 0x2611) return Sign::yes;
   if (between(code, 0x2715, 0x2718) || code == 0x274C || code == 0x2612) return Sign::no;
   // Letters of other scripts keep their own bytes; punctuation, arrows, pictures and controls are no letters.
-  const bool mark = code < 0xC0 || code == 0xD7 || code == 0xF7 || between(code, 0x2000, 0x2BFF) ||
-                    between(code, 0x3000, 0x3003) || between(code, 0x3008, 0x3020) || between(code, 0xE000, 0xF8FF) ||
-                    between(code, 0xFE00, 0xFE6F) || between(code, 0xFF00, 0xFFEF) || code >= 0x1F000;
+  const bool mark = code < 0xC0 || code == 0xD7 || code == 0xF7 || between(code, 0x2B9, 0x2BF) ||
+                    between(code, 0x2C8, 0x2CB) || between(code, 0x2000, 0x2BFF) || between(code, 0x3000, 0x3003) ||
+                    between(code, 0x3008, 0x3020) || between(code, 0xE000, 0xF8FF) || between(code, 0xFE00, 0xFE6F) ||
+                    between(code, 0xFF00, 0xFFEF) || code >= 0x1F000;
   return mark ? Sign::other : Sign::letter;
 }
 

@@ -29,22 +29,18 @@ bool written_as_id(const TextLine& line, std::size_t word) { return line.words[w
 
 }  // namespace
 
-Lexicon::Lexicon(const Network& network) : network_(network), names_(network) {
+Lexicon::Lexicon(const Network& network) : network_(network), names_(network), functions_(network) {
   for (const Module& module : network.modules)
     for (const OwnCode& own : module.own_codes) own_codes_.try_emplace(folded_key(own.code), own.code);
   for (std::size_t i = 0; i < network.buses.size(); ++i) {
     buses_.try_emplace(folded_key(network.buses[i].id), i);
     buses_.try_emplace(folded_key(network.buses[i].name), i);
   }
-  for (std::size_t i = 0; i < network.functions.size(); ++i) {
-    functions_.try_emplace(folded_key(network.functions[i].id), i);
-    functions_.try_emplace(folded_key(network.functions[i].name), i);
-  }
   most_words_ = std::min<std::size_t>(16, std::max(most_words_, names_.most_words()));
 }
 
 void Lexicon::consider(Found& best, const TextLine& line, std::size_t first, std::size_t last, const std::string& key,
-                       const std::string& words) const {
+                       const std::string& words, const std::string& stems) const {
   Element element;
   element.first = first;
   element.last = last;
@@ -70,8 +66,8 @@ void Lexicon::consider(Found& best, const TextLine& line, std::size_t first, std
     element.index = bus->second;
     return better(Element::Kind::bus);
   }
-  if (const auto function = functions_.find(key); function != functions_.end()) {
-    element.index = function->second;
+  if (const std::size_t function = functions_.find(stems); function != nowhere) {
+    element.index = function;
     better(Element::Kind::function);
   }
 }
@@ -79,6 +75,7 @@ void Lexicon::consider(Found& best, const TextLine& line, std::size_t first, std
 Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
   Found best;
   std::string key;
+  std::string stems;
   std::vector<std::string> words;
   const std::size_t end = std::min(line.words.size(), first + most_words_);
   bool in_cell = true;
@@ -91,10 +88,14 @@ Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
     nouns = nouns && is_module_noun(word.text);
     if (!in_cell && last > first + 2) break;
     key += word.text;
-    if (!is_filler(word.text)) words.push_back(word.text);
+    if (!is_filler(word.text)) {
+      words.push_back(word.text);
+      stems += stem_of(word.text);
+    }
     Found longer;
     const bool any_order = in_cell && words.size() > 1 && !is_filler(word.text) && !is_filler(line.words[first].text);
-    consider(longer, line, first, last, key, any_order ? sorted_words(words) : std::string());
+    consider(longer, line, first, last, key, any_order ? sorted_words(words) : std::string(),
+             is_filler(word.text) ? std::string() : stems);
     const bool sense = longer.element.kind == Element::Kind::sense;
     const bool allowed = in_cell || (sense && (in_clause || about_key_or_battery(longer.element.sense)));
     if (longer.letters > 0 && allowed) best = longer;

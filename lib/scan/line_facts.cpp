@@ -18,20 +18,37 @@ std::optional<KeyState> key_said(const Element& element) {
   return std::nullopt;
 }
 
-/// The voltage behind a word for the battery, with or without its unit; else one before it.
+/// A number with no unit behind it: `battery 12.4`, but not `battery 70 Ah` or `55 %`.
+std::optional<double> volts_without_unit(const LineWork& work, std::size_t i) {
+  const Element& element = work.elements[i];
+  if (!element.is(Kind::number)) return std::nullopt;
+  const std::size_t next = element.last + 1;
+  const bool ends = next == work.line.words.size();
+  const std::string& behind = ends ? work.line.tail : work.line.words[next].gap;
+  const bool other_unit =
+      behind.find('%') != std::string::npos || (!ends && !parted_before(work.line.words[next]) &&
+                                                i + 1 < work.elements.size() && is_unknown_word(work.elements[i + 1]));
+  const auto value = other_unit ? std::nullopt : decimal(work.word(i).text);
+  return value && *value >= 5 && *value <= 60 ? value : std::nullopt;
+}
+
+/// The voltage behind a word for the battery; else one before it; else a number without its unit.
 void find_battery(LineWork& work, std::size_t i) {
   const auto take = [&](std::size_t k, double value) {
     work.meaning.battery = value;
     work.used[i] = work.used[k] = true;
   };
-  for (std::size_t k = i + 1; k < work.elements.size(); ++k) {
-    const Element& element = work.elements[k];
-    if (element.is(Kind::volts)) return take(k, element.value);
-    const auto value = element.is(Kind::number) ? decimal(work.word(k).text) : std::nullopt;
-    if (value && *value >= 5 && *value <= 60) return take(k, *value);
-  }
+  for (std::size_t k = i + 1; k < work.elements.size(); ++k)
+    if (work.elements[k].is(Kind::volts)) return take(k, work.elements[k].value);
   for (std::size_t k = 0; k < i; ++k)
     if (work.elements[k].is(Kind::volts)) return take(k, work.elements[k].value);
+  for (std::size_t k = i + 1; k < work.elements.size(); ++k)
+    if (const auto value = volts_without_unit(work, k)) return take(k, *value);
+}
+
+/// `supply 12.7 V` as a line of its own speaks of the whole scan; indented, or behind a code, it is a snapshot's.
+bool supply_of_the_scan(const LineWork& work, std::size_t i) {
+  return i == 0 && !work.line.indented && work.elements[i].says(Sense::volts_at) && work.word(i).text == "supply";
 }
 
 void find_page(LineWork& work, std::size_t i) {
@@ -93,6 +110,24 @@ void find_unit(LineWork& work) {
   }
 }
 
+/// `T-18: key on, battery 12.5 V`, `Module scan T-18`: a letter or three, a dash and a number, apart from the rest.
+void find_unit_in_heading(LineWork& work) {
+  const bool facts = work.meaning.key || work.meaning.battery || work.meaning.stamp;
+  if (work.elements.empty() || (!facts && !work.elements.front().says(Sense::heading))) return;
+  for (std::size_t i = 0; i + 1 < work.elements.size(); ++i) {
+    const Word& letters = work.word(i);
+    const Word& number = work.word(i + 1);
+    const bool led = i == 0 || says_nothing(work.elements[i - 1]);
+    const bool ends = i + 2 == work.elements.size() || parted_before(work.word(i + 2));
+    const bool unit = is_unknown_word(work.elements[i]) && letters.capitals && letters.text.size() <= 3 &&
+                      work.elements[i + 1].is(Kind::number) && number.gap == "-";
+    if (!led || !ends || !unit) continue;
+    work.meaning.unit = std::string(work.raw(i)) + "-" + std::string(work.raw(i + 1));
+    work.used[i] = work.used[i + 1] = true;
+    return;
+  }
+}
+
 }  // namespace
 
 void find_facts(LineWork& work) {
@@ -103,12 +138,14 @@ void find_facts(LineWork& work) {
       work.used[i] = true;
     }
     if (element.says(Sense::own_battery)) work.meaning.own_battery = work.used[i] = true;
-    if (element.says(Sense::battery)) find_battery(work, i);
+    if (element.says(Sense::battery) || supply_of_the_scan(work, i)) find_battery(work, i);
     if (element.says(Sense::page)) find_page(work, i);
   }
   find_lone_page(work);
   find_stamps(work);
-  if (work.subjects.empty() && work.codes.empty()) find_unit(work);
+  if (!work.subjects.empty() || !work.codes.empty()) return;
+  find_unit(work);
+  if (work.meaning.unit.empty()) find_unit_in_heading(work);
 }
 
 }  // namespace whichwire

@@ -31,21 +31,6 @@ void find_many(LineWork& work) {
   }
 }
 
-void find_function(LineWork& work) {
-  const auto function = std::ranges::find(work.elements, Kind::function, &Element::kind);
-  if (function == work.elements.end() || !work.subjects.empty() || !work.codes.empty()) return;
-  for (std::size_t i = 0; i < work.elements.size(); ++i) {
-    const Element& e = work.elements[i];
-    const bool works = e.says(Sense::works) || e.says(Sense::weak_yes) || e.says(Sense::bare_yes) || e.says(Sense::yes);
-    const bool fails = e.says(Sense::fails) || e.says(Sense::no) || e.says(Sense::bare_no);
-    if (!works && !fails) continue;
-    work.meaning.function = FunctionSeen{work.network.functions[function->index].id, works};
-    work.meaning.answer.reset();
-    work.used[i] = true;
-    work.used[static_cast<std::size_t>(function - work.elements.begin())] = true;
-  }
-}
-
 bool names_a_column(const Element& e) {
   return e.says(Sense::spn) || e.says(Sense::fmi) || e.says(Sense::failure_type) || e.says(Sense::taken) ||
          e.says(Sense::unit) || e.says(Sense::printed) || (says_nothing(e) && !e.says(Sense::noise));
@@ -88,14 +73,15 @@ void find_groups(LineWork& work) {
     work.used[i] = true;
   }
   find_many(work);
-  find_function(work);
 }
 
 void find_headings(LineWork& work) {
   find_title(work);
   if (!work.subjects.empty() || !work.codes.empty() || !work.meaning.missed.empty()) return;
   for (std::size_t i = 0; i < work.elements.size(); ++i)
-    if (!work.used[i] && (is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::module))) return;
+    if (!work.used[i] &&
+        (is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::module) || work.elements[i].is(Kind::function)))
+      return;
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
     const auto state = state_said(work.elements[i], false);
     if (!state) continue;

@@ -11,7 +11,7 @@ namespace {
 bool telling(const LineMeaning& meaning) {
   return !meaning.reports.empty() || meaning.answer || meaning.state || meaning.status || meaning.volts ||
          !meaning.missed.empty() || meaning.battery || meaning.key || meaning.own_battery || !meaning.unit.empty() ||
-         !meaning.taken.empty() || meaning.function || meaning.many;
+         !meaning.taken.empty() || !meaning.functions.empty() || meaning.many;
 }
 
 }  // namespace
@@ -45,7 +45,8 @@ LineWork::CodePlace* LineWork::code_near(std::size_t i) {
   return near;
 }
 
-LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Network& network) {
+LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Network& network,
+                            std::optional<bool> functions_work) {
   LineWork work(line, parts, network);
   find_subjects(work);
   find_codes(work);
@@ -58,6 +59,7 @@ LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Netw
   assign_sentences(work);
   assign_texts(work);
   find_groups(work);
+  find_functions(work, functions_work);
   find_headings(work);
   collect_leftovers(work);
   work.meaning.codes_lead = work.codes_lead();

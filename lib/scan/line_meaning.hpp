@@ -19,7 +19,8 @@ struct Who {
   Kind kind = Kind::speaking;
   std::size_t module = nowhere;
   std::vector<std::size_t> may;
-  std::string name;  ///< as written
+  std::string name;      ///< as written
+  bool by_role = false;  ///< a module called by what it does, not by its own name
 };
 
 struct Report {
@@ -43,7 +44,8 @@ struct LineMeaning {
   std::optional<KeyState> key;
   bool own_battery = false;
   std::string unit, taken;
-  std::optional<FunctionSeen> function;
+  std::vector<FunctionSeen> functions;
+  std::optional<bool> functions_work;  ///< said of no function in particular: a heading
   struct Many {
     Answer answer = Answer::yes;
     std::size_t bus = nowhere;  ///< of one bus, or of all
@@ -58,6 +60,8 @@ struct LineMeaning {
   std::string_view words;   ///< the line from its first word to its last
 };
 
-LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Network& network);
+/// `functions_work`: what a heading above says of functions that stand there with no more than their name.
+LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Network& network,
+                            std::optional<bool> functions_work = {});
 
 }  // namespace whichwire

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "scan/accused.hpp"
+#include "scan/locked_gateway.hpp"
 #include "scan/text_line.hpp"
 
 namespace whichwire {
@@ -19,6 +20,7 @@ bool an_answer(Sense sense) {
     case Sense::no:
     case Sense::time_out:
     case Sense::refused:
+    case Sense::locked:
     case Sense::not_fitted:
     case Sense::not_present:
     case Sense::not_reachable:
@@ -71,13 +73,16 @@ class Sorter {
       }
       std::vector<NameHit> both;
       if (last != nowhere && !e_[i].hits.empty()) {
-        for (const NameHit& hit : e_[last].hits)
-          if (std::ranges::find(e_[i].hits, hit.module, &NameHit::module) != e_[i].hits.end()) both.push_back(hit);
+        for (const NameHit& hit : e_[last].hits) {
+          const auto other = std::ranges::find(e_[i].hits, hit.module, &NameHit::module);
+          if (other != e_[i].hits.end()) both.push_back({hit.module, std::min(hit.kind, other->kind)});
+        }
       }
       if (both.empty()) {
         last = i;
       } else {
         e_[last].hits = both;
+        e_[last].rival = false;
         e_[i].hits = both;
         part_[i] = Part::same;
       }
@@ -261,6 +266,7 @@ bool is_unknown_word(const Element& element) {
 }
 
 Parts parts_of(const TextLine& line, std::vector<Element> elements, const Network& network, bool speaking) {
+  fold_locked_gateways(line, network, elements);
   return Sorter(line, std::move(elements), network, speaking).sort();
 }
 

@@ -24,6 +24,11 @@ bool has_codes(const LineWork& work, std::size_t report) {
   return std::ranges::any_of(work.codes, [&](const auto& code) { return work.holder(code.element) == report; });
 }
 
+Who::Kind who_kind(const Element& element) {
+  if (element.hits.empty() || element.rival) return Who::Kind::stranger;
+  return element.hits.size() == 1 ? Who::Kind::module : Who::Kind::ambiguous;
+}
+
 /// A silent module has no codes, so such words beside a code are words of its text; and an answer does not stand among
 /// the words of a text.
 bool word_of_a_text(const LineWork& work, std::size_t i) {
@@ -70,7 +75,8 @@ void set_answer(LineWork& work, std::size_t report, std::size_t i) {
   const Answer answer = *answer_said(element);
   work.used[i] = true;
   work.meaning.reports[report].answer_said = true;
-  if (said == Answer::not_fitted && answer == Answer::no) return;  // both say silence; the first says why
+  // All of them say that nothing came back; the first says why.
+  if ((said == Answer::not_fitted || said == Answer::not_reachable) && answer == Answer::no) return;
   if (!said || !said_weakly(element)) said = answer;
 }
 
@@ -113,6 +119,14 @@ void answers_last(LineWork& work, const std::vector<std::size_t>& answers) {
   }
 }
 
+/// `Steering column module (SCM)`: the short name behind the long one.
+bool bracketed_id(const LineWork& work, std::size_t i) {
+  if (i >= work.elements.size() || !is_unknown_word(work.elements[i])) return false;
+  const std::size_t next = work.elements[i].last + 1;
+  const std::string& behind = next < work.line.words.size() ? work.line.words[next].gap : work.line.tail;
+  return work.word(i).capitals && work.word(i).gap.ends_with('(') && behind.starts_with(')');
+}
+
 }  // namespace
 
 void find_subjects(LineWork& work) {
@@ -125,7 +139,8 @@ void find_subjects(LineWork& work) {
     who.name = std::string(work.raw(i));
     for (const NameHit& hit : element.hits) who.may.push_back(hit.module);
     if (who.may.size() == 1) who.module = who.may[0];
-    who.kind = who.may.empty() ? Who::Kind::stranger : who.may.size() == 1 ? Who::Kind::module : Who::Kind::ambiguous;
+    who.by_role = !element.hits.empty() && element.hits[0].kind == NameKind::role;
+    who.kind = who_kind(element);
     work.subjects.push_back({i, work.meaning.reports.size()});
     work.meaning.reports.push_back({std::move(who), {}, false, {}});
   }
@@ -141,10 +156,11 @@ void find_stranger(LineWork& work) {
       work.elements, [](const Element& element) { return answer_said(element) && !said_weakly(element); });
   const auto stranger = stranger_in(work.line, work.elements, !work.codes.empty(), answered);
   if (!stranger) return;
+  const std::size_t last = stranger->last + (bracketed_id(work, stranger->last + 1) ? 1 : 0);
   Who who;
   who.kind = Who::Kind::stranger;
-  who.name = std::string(work.line.slice(work.elements[stranger->first].first, work.elements[stranger->last].last));
-  for (std::size_t i = stranger->first; i <= stranger->last; ++i) work.used[i] = true;
+  who.name = std::string(work.line.closed_slice(work.elements[stranger->first].first, work.elements[last].last));
+  for (std::size_t i = stranger->first; i <= last; ++i) work.used[i] = true;
   work.subjects.push_back({stranger->first, meaning.reports.size()});
   work.meaning.reports.push_back({std::move(who), {}, false, {}});
 }

@@ -64,8 +64,10 @@ void assign_bytes_and_volts(LineWork& work);
 /// Sentences such as `no messages from ECM`.
 void assign_sentences(LineWork& work);
 void assign_texts(LineWork& work);
-/// `all others answer`; functions that work or fail; a bus as a heading.
+/// `all others answer`; a bus as a heading.
 void find_groups(LineWork& work);
+/// Functions that work or fail; `heading`: what is said of those that stand there with no more than their name.
+void find_functions(LineWork& work, std::optional<bool> heading);
 /// A line that says one thing of nobody: a state for what follows, or a heading.
 void find_headings(LineWork& work);
 void collect_leftovers(LineWork& work);

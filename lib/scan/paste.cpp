@@ -37,16 +37,34 @@ std::string Paste::understood_words(const SourceLine& line) {
   std::vector<Element> elements = line.elements;
   apply_columns(line.text, columns_, network_, elements);
   const Parts parts = parts_of(line.text, std::move(elements), network_, speaking());
-  const LineMeaning meaning = meaning_of_line(line.text, parts, network_);
+  if (paragraph_begins_ && functions_listed_) heading_works_.reset();
+  const LineMeaning meaning = meaning_of_line(line.text, parts, network_, heading_works_);
   std::string words = meaning.telling ? told(line, meaning) : untold(line, meaning);
   if (!words.empty() && meaning.telling && !meaning.leftover.empty())
     words += "; not read: `" + kept(meaning.leftover, 80) + "`";
   return words;
 }
 
+/// `Not working:` above a list of functions.
+bool Paste::heads_functions(const SourceLine& line, const LineMeaning& meaning) {
+  if (!meaning.functions_work) return false;
+  bool list = line.text.tail.find(':') != std::string::npos;
+  for (std::size_t i = at_ + 1; i < lines_.size() && !list; ++i) {
+    if (lines_[i].text.words.empty()) continue;
+    list = std::ranges::find(lines_[i].elements, Element::Kind::function, &Element::kind) != lines_[i].elements.end();
+    break;
+  }
+  if (!list) return false;
+  heading_works_ = meaning.functions_work;
+  functions_listed_ = false;
+  return true;
+}
+
 /// A line that reports nothing: furniture of the page, the text of the code before, or not understood.
 std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
   if (meaning.page) return "page number";
+  if (heads_functions(line, meaning))
+    return *heading_works_ ? "heading: functions that work" : "heading: functions that fail";
   if (meaning.stamp && meaning.leftover.empty()) return "time stamp";
   if (meaning.title)
     return meaning.leftover.empty() ? "heading" : "heading; not read: `" + kept(meaning.leftover, 80) + "`";
@@ -68,7 +86,7 @@ std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
   if (meaning.many) many_.push_back(*meaning.many);
   if (meaning.answer) append_words(words, lone_answer(line, meaning));
   if (meaning.state) append_words(words, lone_state(line, *meaning.state));
-  append_words(words, of_last_code(meaning));
+  append_words(words, of_last_code(line, meaning));
   append_words(words, missed_by_speaker(meaning));
   for (const Report& report : meaning.reports) append_words(words, take(report, meaning));
   settle_speaker(meaning);
@@ -88,12 +106,15 @@ std::string Paste::take_facts(const LineMeaning& meaning) {
   if (meaning.key && all.key != *meaning.key) append_words(otherwise, "an earlier line's key state is kept");
   all.key_stated = all.key_stated || meaning.key;
   all.tool_has_own_battery = all.tool_has_own_battery || meaning.own_battery;
-  if (!meaning.function) return otherwise;
-  const auto known = std::ranges::find(all.functions, meaning.function->function, &FunctionSeen::function);
-  if (known == all.functions.end())
-    all.functions.push_back(*meaning.function);
-  else if (known->works != meaning.function->works)
-    append_words(otherwise, "an earlier line's statement is kept");
+  if (!meaning.reports.empty() || meaning.answer || meaning.many) heading_works_.reset();
+  functions_listed_ = functions_listed_ || !meaning.functions.empty();
+  for (const FunctionSeen& one : meaning.functions) {
+    const auto known = std::ranges::find(all.functions, one.function, &FunctionSeen::function);
+    if (known == all.functions.end())
+      all.functions.push_back(one);
+    else if (known->works != one.works)
+      append_words(otherwise, "an earlier line's statement is kept");
+  }
   return otherwise;
 }
 
@@ -135,16 +156,21 @@ std::string Paste::lone_state(const SourceLine& line, CodeState state) {
   return "heading: " + std::string(word_for(state));
 }
 
-/// A status byte or a voltage in a line of its own belongs to the code before; a voltage that no code stands before, or
-/// that is told together with the key, is the battery's.
-std::string Paste::of_last_code(const LineMeaning& meaning) {
+/// A voltage that no code stands before, that begins a paragraph, or that is told together with the key, is the
+/// battery's.
+std::string Paste::volts_of_battery(double volts) {
+  LineMeaning battery;
+  battery.battery = volts;
+  std::string words = words_for_facts(battery, network_);
+  append_words(words, take_facts(battery));
+  return words;
+}
+
+/// A status byte or a voltage in a line of its own belongs to the code before.
+std::string Paste::of_last_code(const SourceLine& line, const LineMeaning& meaning) {
   const bool open = last_code_.valid() && (speaking() || code_just_before());
-  if (meaning.volts && (meaning.key || !open) && !scan().battery_volts) {
-    scan().battery_volts = meaning.volts;
-    LineMeaning battery;
-    battery.battery = meaning.volts;
-    return words_for_facts(battery, network_);
-  }
+  const bool apart = paragraph_begins_ && !line.text.indented;
+  if (meaning.volts && (meaning.key || !open || apart)) return volts_of_battery(*meaning.volts);
   if ((!meaning.status && !meaning.volts) || !open) return {};
   std::string words = name_of_last_code();
   if (meaning.status) {

@@ -36,11 +36,13 @@ class Paste {
   std::string understood(const SourceLine& line);
   std::string understood_words(const SourceLine& line);
   std::string untold(const SourceLine& line, const LineMeaning& meaning);
+  bool heads_functions(const SourceLine& line, const LineMeaning& meaning);
   std::string told(const SourceLine& line, const LineMeaning& meaning);
   std::string take_facts(const LineMeaning& meaning);
   std::string lone_answer(const SourceLine& line, const LineMeaning& meaning);
   std::string lone_state(const SourceLine& line, CodeState state);
-  std::string of_last_code(const LineMeaning& meaning);
+  std::string volts_of_battery(double volts);
+  std::string of_last_code(const SourceLine& line, const LineMeaning& meaning);
   std::string missed_by_speaker(const LineMeaning& meaning);
   std::string take(Report report, const LineMeaning& meaning);
   std::string take_codes(std::size_t entry, Report& report);
@@ -67,6 +69,8 @@ class Paste {
   std::optional<Answer> heading_answer_;
   std::optional<CodeState> heading_state_;
   bool state_of_one_module_ = false;
+  std::optional<bool> heading_works_;  ///< of functions
+  bool functions_listed_ = false;      ///< below that heading
   std::vector<Column> columns_;
   Collected::Place last_code_;
   std::size_t last_code_line_ = 0;

@@ -56,8 +56,9 @@ std::string Paste::take(Report report, const LineMeaning& meaning) {
     heading_answer_.reset();
   }
   if (named && codes_first_ && meaning.reports.size() == 1) take_waiting(report);
-  std::string otherwise =
-      report.answer && report.answer_said ? collected_.answer(entry, *report.answer) : std::string();
+  std::string otherwise = report.answer && report.answer_said
+                              ? collected_.answer(entry, *report.answer, report.who.by_role)
+                              : std::string();
   append_words(otherwise, take_codes(entry, report));
   last_code_beside_name_ = named;
   who_ = report.who;

@@ -30,6 +30,27 @@ std::vector<SourceLine> lines_of(std::string_view text, const Lexicon& lexicon) 
   return lines;
 }
 
+/// A module that answers to its id in one line is not also `SAS` in another only because a module of that name would
+/// have one of its roles: that is a module which this network does not have.
+void mark_rivals(std::vector<SourceLine>& lines, const Network& network) {
+  constexpr std::size_t longest_short_name = 5;
+  std::vector<bool> by_id(network.modules.size(), false);
+  const auto each = [&](const auto& act) {
+    for (SourceLine& line : lines)
+      for (Element& element : line.elements)
+        if (element.is(Element::Kind::module) && element.hits.size() == 1) act(line, element, element.hits[0]);
+  };
+  each([&](const SourceLine&, const Element& element, const NameHit& hit) {
+    if (hit.kind == NameKind::id && !element.address) by_id[hit.module] = true;
+  });
+  each([&](const SourceLine& line, Element& element, const NameHit& hit) {
+    const Word& word = line.text.words[element.first];
+    const bool short_name =
+        element.first == element.last && word.capitals && word.text.size() <= longest_short_name && !element.address;
+    element.rival = hit.kind == NameKind::role && short_name && by_id[hit.module];
+  });
+}
+
 Mistake whole(const std::string& name, std::string message) {
   Mistake mistake;
   mistake.file = name;
@@ -48,7 +69,8 @@ ScanResult read_pasted_scan(std::string_view text, const std::string& name, cons
   }
   const std::string readable = decoded(text);
   const Lexicon lexicon(network);
-  const std::vector<SourceLine> lines = lines_of(readable, lexicon);
+  std::vector<SourceLine> lines = lines_of(readable, lexicon);
+  mark_rivals(lines, network);
   std::optional<Paste> paste(std::in_place, lines, network, false);
   paste->read();
   if (paste->orphans() > 0) {

@@ -139,8 +139,8 @@ std::string words_for_facts(const LineMeaning& meaning, const Network& network) 
   if (meaning.battery) append_words(text, "battery " + plain(*meaning.battery) + " V");
   if (meaning.key) append_words(text, "key " + std::string(word_for(*meaning.key)));
   if (meaning.own_battery) append_words(text, "the tester has a battery of its own");
-  if (meaning.function)
-    append_words(text, "function " + meaning.function->function + (meaning.function->works ? " works" : " fails"));
+  for (const FunctionSeen& one : meaning.functions)
+    append_words(text, "function " + one.function + (one.works ? " works" : " fails"));
   if (meaning.many) {
     const bool all = meaning.many->bus == nowhere;
     append_words(text, "all other modules" + (all ? std::string() : " on " + network.buses[meaning.many->bus].id) +

@@ -17,12 +17,13 @@ extern const std::string_view scan_words;
 namespace {
 
 // In the order of `Sense`.
-constexpr std::array<std::string_view, 50> senses{"yes",
+constexpr std::array<std::string_view, 51> senses{"yes",
                                                   "weak-yes",
                                                   "no-codes",
                                                   "no",
                                                   "time-out",
                                                   "refused",
+                                                  "locked",
                                                   "not-fitted",
                                                   "not-present",
                                                   "fitted",

@@ -14,6 +14,7 @@ enum class Sense : std::uint8_t {
   no,        ///< silent
   time_out,  ///< silent, or part of a code's text
   refused,
+  locked,  ///< refused; of a gateway beside others: these are not reachable
   not_fitted,
   not_present,  ///< of a module: not fitted; of a code: not there now
   fitted,       ///< says nothing about an answer

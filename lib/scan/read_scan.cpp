@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <unordered_map>
+#include <unordered_set>
 #include <whichwire/scan.hpp>
 
 #include "network/tree.hpp"
@@ -81,6 +82,17 @@ class Reader {
     return text;
   }
 
+  /// The text names a role that would lead to this module, but the scan lists the module by its id as well: so there
+  /// is another module of that role, which this network does not have.
+  bool of_role_beside_id(const std::string& text) {
+    if (!names_ || index_of(network_->modules, text) != nowhere) return false;
+    const std::vector<NameHit> hits = names_->find(text);
+    if (hits.size() != 1 || hits[0].kind != NameKind::role) return false;
+    if (listed_.empty())
+      for (const Value& item : json::items_in(root_, "modules")) listed_.insert(json::text_in(item, "module"));
+    return listed_.contains(network_->modules[hits[0].module].id);
+  }
+
   /// What stands at a place must not stand there a second time.
   void once(std::unordered_map<std::string, Spot>& seen, const std::string& key, std::string_view what, Spot spot,
             const Trail& trail) {
@@ -95,6 +107,7 @@ class Reader {
     if (const Value* const name = json::find(item, "module"); name != nullptr && name->is(Value::Kind::text)) {
       const Trail here = trail / "module";
       seen.module = module_named(*name, here);
+      if (of_role_beside_id(name->text)) seen.module = name->text;
       once(modules_, seen.module, "module", name->spot, here);
     }
     seen.answer = word_in(item, "answer", answers, Answer::not_polled);
@@ -123,6 +136,7 @@ class Reader {
 
   /// A module's id, or the role as it stands.
   std::string missed(const Value& value, const Trail& trail) {
+    if (network_ != nullptr && index_of(network_->modules, value.text) != nowhere) return value.text;
     const bool role = std::ranges::binary_search(known_roles(), value.text);
     return role ? value.text : module_named(value, trail);
   }
@@ -174,6 +188,7 @@ class Reader {
   const Network* network_;
   std::optional<NameIndex> names_;  // made when the first name is no id
   json::Complaints& complaints_;
+  std::unordered_set<std::string_view> listed_;  // modules as the scan writes them
   std::unordered_map<std::string, Spot> modules_, functions_;
 };
 

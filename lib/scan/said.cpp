@@ -40,6 +40,7 @@ std::optional<Answer> answer_said(const Element& element) {
     case Sense::time_out:
       return Answer::no;
     case Sense::refused:
+    case Sense::locked:
       return Answer::refused;
     case Sense::not_fitted:
     case Sense::not_present:

@@ -126,6 +126,45 @@ TEST_CASE("five volts in a code's text are no supply, a voltage of its own is") 
   CHECK(test::pasted("ECM\nU0101\nvoltage 9.1 V").modules[0].codes[0].volts == 9.1);
 }
 
+TEST_CASE("the supply is read in every usual writing, wherever it stands") {
+  for (const char* line :
+       {"supply 12.7 V", "Supply: 12.7V", "12.7 VOLTS", "battery: 12,7 V", "BATTERY 12.7", "Bat. 12.7 volts",
+        "12.7 V at the battery", "battery 60 Ah 12.7 V", "Terminal 30: 12.7 V", "Supply 12.7V - ignition on"}) {
+    CAPTURE(line);
+    CHECK(test::pasted(std::string(line) + "\nECM ok").battery_volts == 12.7);
+    CHECK(test::pasted("ECM\n  U0101 current\n\n" + std::string(line) + "\n").battery_volts == 12.7);
+  }
+  CHECK(test::pasted("ECM ok\nTCM U0100 current\nsupply 12.7 V").battery_volts == 12.7);
+}
+
+TEST_CASE("amperes, per cent and part numbers beside the battery are no volts") {
+  for (const char* line : {"Battery 60 Ah", "Battery: 55 %", "battery 12 months old", "Battery 2023"}) {
+    CAPTURE(line);
+    CHECK_FALSE(test::pasted(std::string(line) + "\nECM ok").battery_volts.has_value());
+  }
+}
+
+TEST_CASE("a second supply that differs is said, never dropped in silence") {
+  const std::string read = test::understood("Battery 12.4 V\nECM ok\n\n12.7 V, key on\n");
+  CHECK(read.find("an earlier line's battery is kept") != std::string::npos);
+}
+
+TEST_CASE("a short unit in a heading is the unit, whatever stands around it") {
+  for (const char* line : {"V-117: key on, engine off, 12.4 V at the battery", "MODULE SCAN   V-117",
+                           "Pre-scan of V-117. Key on. Battery 12.5 V.", "scan\tV-117\t05.03.2026 11:20",
+                           "V-117 *** ALL MODULE POLL *** BATTERY 12.5 VOLTS", "Unit V-117"}) {
+    CAPTURE(line);
+    CHECK(test::pasted(std::string(line) + "\nECM ok").unit == "V-117");
+  }
+}
+
+TEST_CASE("a module that the network does not have keeps its short name in brackets") {
+  const Scan scan = test::pasted("ECM ok\nSteering wheel heater (HSW): no answer\n");
+  REQUIRE(scan.modules.size() == 2);
+  CHECK(scan.modules[1].module == "Steering wheel heater (HSW)");
+  CHECK(scan.modules[1].answer == Answer::no);
+}
+
 TEST_CASE("a name that fits two modules is said to, and nothing is taken from it") {
   const ScanResult result = read_pasted_scan("Door module: no response\nU0140\nECM ok", "paste", test::van());
   CHECK(result.lines[0].understood == "`Door module` may be DDM or PDM, so this is not taken: no answer");
