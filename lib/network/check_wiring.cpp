@@ -52,12 +52,19 @@ std::string listed(const Network& network, const std::vector<End>& ends) {
   return ends.size() > most ? out + " and " + std::to_string(ends.size() - most) + " more" : out;
 }
 
+/// An end that is missing or leads nowhere was complained of, or will be once the rest of the file is right.
+bool leads_nowhere(const Segment& segment) {
+  const auto lost = [](const End& end) { return end.kind != End::Kind::diagnostic_connector && end.index == nowhere; };
+  return lost(segment.from) || lost(segment.to);
+}
+
 class Wiring {
  public:
   explicit Wiring(Draft& draft) : draft_(draft), network_(draft.network) {
     for (const Bus& bus : network_.buses) {
       ends_.emplace_back(bus);
-      doubtful_.push_back(draft_.complaints.any_below(buses_ / bus.id, harmless_keys));
+      doubtful_.push_back(std::ranges::any_of(bus.segments, leads_nowhere) ||
+                          draft_.complaints.any_below(buses_ / bus.id, harmless_keys));
     }
   }
 

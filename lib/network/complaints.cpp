@@ -145,7 +145,11 @@ void Complaints::add(Spot spot, std::string path, std::string message, std::opti
     ++unlisted_;
     return;
   }
-  all_.push_back({spot, true, std::move(path), std::move(message), other});
+  // A file is looked at by itself and together with its bases; what both find is said once.
+  const bool said = std::ranges::any_of(all_, [&](const Complaint& complaint) {
+    return complaint.placed && complaint.spot == spot && complaint.path == path && complaint.message == message;
+  });
+  if (!said) all_.push_back({spot, true, std::move(path), std::move(message), other});
 }
 
 void Complaints::add(Spot spot, const Trail& trail, std::string message, std::optional<Spot> other) {

@@ -142,7 +142,7 @@ class Chain {
 std::optional<json::Value> whole_tree(Reading& reading) {
   std::optional<Value> tree = Chain(reading).tree_of(0);
   const bool joined = reading.sources.size() > 1;
-  if (tree && joined && reading.complaints.empty()) {
+  if (tree && joined) {
     json::check_shape(*tree, network_shape(), {}, json::Extent::whole, reading.complaints);
   }
   return tree;

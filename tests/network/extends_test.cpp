@@ -1,5 +1,6 @@
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 
@@ -139,4 +140,16 @@ TEST_CASE("what a difference leaves out is missed only when the base has not got
   folder.file("base.json", base);
   folder.file("more.json", R"("extends": "base.json", "buses": {"Y": {"members": ["A"]}})");
   CHECK(folder.said("more.json") == "more.json:1:75: buses.Y: the key `protocol` is missing\n");
+}
+
+TEST_CASE("what is missing in the whole is said beside the other mistakes, each once") {
+  const Folder folder;
+  folder.file("base.json", base);
+  folder.file("more.json",
+              R"("extends": "base.json", "remove": ["modules.Z"], "buses": {"X": {"segments": {"X-9": {}}}})");
+  const std::string said = folder.said("more.json");
+  CHECK(said.find("remove[0]: the base has nothing at `modules.Z`") != std::string::npos);
+  CHECK(said.find("buses.X.segments.X-9: the key `from` is missing") != std::string::npos);
+  CHECK(said.find("buses.X.segments.X-9: the key `to` is missing") != std::string::npos);
+  CHECK(std::ranges::count(said, '\n') == 3);
 }
