@@ -102,7 +102,8 @@ class Table {
     if (column == Column::codes && number && *number < 1000) set(element, Kind::count, *number);
     if (column == Column::status && byte) set(element, Kind::status, *byte);
     if (column == Column::volts && decimal(text).value_or(99) <= 60) set(element, Kind::volts, *decimal(text));
-    if (column == Column::address && number && *number < 256) name_by_address(element, static_cast<int>(*number));
+    const auto address = text.starts_with("0x") ? parse_hex(std::string_view(text).substr(2)) : number;
+    if (column == Column::address && address && *address < 256) name_by_address(element, static_cast<int>(*address));
   }
 
   static void set(Element& element, Kind kind, double value) {

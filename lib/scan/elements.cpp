@@ -107,7 +107,7 @@ class Finder {
 
   std::size_t spaced_type(std::size_t at, Code& code) const {
     const Word* next = word(at);
-    if (next == nullptr || next->gap != " ") return 0;
+    if (next == nullptr || (next->gap != " " && next->gap != "/")) return 0;
     const int byte = hex_byte(next->text);
     const Word* after = word(at + 1);
     const bool ends = after == nullptr || after->ends_cell_before() || hex_byte(after->text) >= 0 ||

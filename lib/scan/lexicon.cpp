@@ -95,7 +95,7 @@ Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
     Found longer;
     const bool any_order = in_cell && words.size() > 1 && !is_filler(word.text) && !is_filler(line.words[first].text);
     consider(longer, line, first, last, key, any_order ? sorted_words(words) : std::string(),
-             is_filler(word.text) ? std::string() : stems);
+             is_filler(word.text) || is_filler(line.words[first].text) ? std::string() : stems);
     const bool sense = longer.element.kind == Element::Kind::sense;
     const bool allowed = in_cell || (sense && (in_clause || about_key_or_battery(longer.element.sense)));
     if (longer.letters > 0 && allowed) best = longer;

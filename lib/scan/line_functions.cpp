@@ -43,7 +43,11 @@ class Clause {
     for (std::size_t i = function_ + 1; i < end_; ++i) {
       const bool next_column = i == function_ + 1 && work_.word(i).text != "but" && !with_a_noun(work_, i);
       if (divides(work_, i) && !next_column) break;
-      if (denial_at(work_.line.words, work_.elements[i].first) > 0) return take(i, false, true);
+      if (const std::size_t words = denial_at(work_.line.words, work_.elements[i].first); words > 0) {
+        for (std::size_t k = i; k < end_ && work_.elements[k].first < work_.elements[i].first + words; ++k)
+          work_.used[k] = true;
+        return take(i, false, true);
+      }
       if (const auto says = said_by(work_, i)) return take(i, *says, !*says);
     }
     if (function_ == 0 || parted_before(work_.word(function_))) return std::nullopt;

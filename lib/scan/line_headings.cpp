@@ -78,7 +78,9 @@ void find_groups(LineWork& work) {
 void find_headings(LineWork& work) {
   find_title(work);
   if (!work.subjects.empty() || !work.codes.empty() || !work.meaning.missed.empty()) return;
-  for (std::size_t i = 0; i < work.elements.size(); ++i)
+  const bool bus_led =
+      !work.elements.empty() && work.elements.front().is(Kind::bus) && work.line.tail.find(':') != std::string::npos;
+  for (std::size_t i = 0; i < work.elements.size() && !bus_led; ++i)
     if (!work.used[i] &&
         (is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::module) || work.elements[i].is(Kind::function)))
       return;

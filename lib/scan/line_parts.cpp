@@ -24,6 +24,7 @@ bool an_answer(Sense sense) {
     case Sense::not_fitted:
     case Sense::not_present:
     case Sense::not_reachable:
+    case Sense::behind_gateway:
     case Sense::not_polled:
     case Sense::present:
       return true;

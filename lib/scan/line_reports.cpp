@@ -54,6 +54,13 @@ bool of_a_reporter(const LineWork& work, std::size_t i) {
   return work.code_before(i);
 }
 
+/// `Okay so ECM is dead`: a word to begin with.
+bool only_begins(const LineWork& work, std::size_t i) {
+  const std::size_t next = i + 1;
+  return i == 0 && work.elements[i].says(Sense::weak_yes) && next < work.elements.size() &&
+         is_unknown_word(work.elements[next]) && !parted_before(work.word(next));
+}
+
 /// The elements that say how somebody answers.
 std::vector<std::size_t> answers_in(const LineWork& work) {
   std::vector<std::size_t> found;
@@ -61,8 +68,8 @@ std::vector<std::size_t> answers_in(const LineWork& work) {
     const Element& element = work.elements[i];
     const bool a_state =
         state_said(element, true) && (work.code_before(i) || !work.codes.empty() || work.subjects.empty());
-    if (!answer_said(element) || a_state || speaks_of_messages(work, i) || word_of_a_text(work, i) ||
-        of_a_reporter(work, i))
+    if (!answer_said(element) || a_state || only_begins(work, i) || speaks_of_messages(work, i) ||
+        word_of_a_text(work, i) || of_a_reporter(work, i))
       continue;
     found.push_back(i);
   }
@@ -75,8 +82,10 @@ void set_answer(LineWork& work, std::size_t report, std::size_t i) {
   const Answer answer = *answer_said(element);
   work.used[i] = true;
   work.meaning.reports[report].answer_said = true;
-  // All of them say that nothing came back; the first says why.
-  if ((said == Answer::not_fitted || said == Answer::not_reachable) && answer == Answer::no) return;
+  // All of them say that nothing came back; one says why.
+  const bool locked_out =
+      std::ranges::any_of(work.elements, [](const Element& one) { return one.says(Sense::behind_gateway); });
+  if (answer == Answer::no && (said == Answer::not_fitted || locked_out)) return;
   if (!said || !said_weakly(element)) said = answer;
 }
 

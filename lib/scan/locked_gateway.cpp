@@ -25,7 +25,7 @@ class Lock {
       const auto [first, last] = std::minmax(i, gateway);
       Element reason;
       reason.kind = Kind::sense;
-      reason.sense = Sense::not_reachable;
+      reason.sense = Sense::behind_gateway;
       reason.first = e_[first].first;
       reason.last = e_[last].last;
       const auto from = e_.begin() + static_cast<std::ptrdiff_t>(first);

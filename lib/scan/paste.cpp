@@ -68,10 +68,13 @@ std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
   if (meaning.stamp && meaning.leftover.empty()) return "time stamp";
   if (meaning.title)
     return meaning.leftover.empty() ? "heading" : "heading; not read: `" + kept(meaning.leftover, 80) + "`";
-  if (meaning.heading && meaning.leftover.empty()) {
+  const bool led = line.text.tail.find(':') != std::string::npos;
+  if (meaning.heading && (meaning.leftover.empty() || (led && meaning.bus != nowhere))) {
     if (meaning.bus == nowhere) return "heading";
     who_ = {};
-    return "heading: bus " + network_.buses[meaning.bus].id;
+    std::string words = "heading: bus " + network_.buses[meaning.bus].id;
+    if (!meaning.leftover.empty()) words += "; not read: `" + kept(meaning.leftover, 80) + "`";
+    return words;
   }
   const bool goes_on = code_just_before() && (line.text.indented || !last_code_beside_name_);
   if (!goes_on || !last_code().text.empty()) return {};

@@ -17,7 +17,7 @@ extern const std::string_view scan_words;
 namespace {
 
 // In the order of `Sense`.
-constexpr std::array<std::string_view, 51> senses{"yes",
+constexpr std::array<std::string_view, 52> senses{"yes",
                                                   "weak-yes",
                                                   "no-codes",
                                                   "no",
@@ -28,6 +28,7 @@ constexpr std::array<std::string_view, 51> senses{"yes",
                                                   "not-present",
                                                   "fitted",
                                                   "not-reachable",
+                                                  "behind-gateway",
                                                   "not-polled",
                                                   "present",
                                                   "bare-yes",

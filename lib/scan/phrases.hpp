@@ -19,6 +19,7 @@ enum class Sense : std::uint8_t {
   not_present,  ///< of a module: not fitted; of a code: not there now
   fitted,       ///< says nothing about an answer
   not_reachable,
+  behind_gateway,  ///< not reachable because a gateway is locked
   not_polled,
   present,  ///< of a module: answers; of a code: there now
   bare_yes,

@@ -46,6 +46,7 @@ std::optional<Answer> answer_said(const Element& element) {
     case Sense::not_present:
       return Answer::not_fitted;
     case Sense::not_reachable:
+    case Sense::behind_gateway:
       return Answer::not_reachable;
     case Sense::not_polled:
     case Sense::not_tested:

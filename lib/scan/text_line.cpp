@@ -73,6 +73,11 @@ class Cutter {
     const char mark = plain_mark(character, code);
     const bool frame = character.sign == Sign::cell || character.sign == Sign::rule;
     if (!frame && !drawn(mark)) line_.rule_like = false;
+    if (mark == '"' && gap_.ends_with("\",")) {  // `"ECM","no"`: quoted columns
+      gap_.resize(gap_.size() - 2);
+      gap_ += '\t';
+      return;
+    }
     gap_ += mark;
   }
 

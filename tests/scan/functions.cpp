@@ -98,3 +98,12 @@ TEST_CASE("a function whose name begins with a module's is the function where it
   CHECK(result.scan->functions[0] == FunctionSeen{"sound", false});
   CHECK(test::seen(*result.scan, "RAD")->answer == Answer::yes);
 }
+
+TEST_CASE("a little word before a function's name is no part of it, so a longer name is still found") {
+  Network network = test::van();
+  network.functions.push_back({"siren", "Alarm siren", {}, {}});
+  network.modules[test::module("RAD")].aliases.emplace_back("siren");
+  const ScanResult result = read_pasted_scan("BCM ok\n  no messages from the siren\n", "paste", network);
+  REQUIRE(result.scan.has_value());
+  CHECK(result.lines[1].understood == "BCM: misses RAD");
+}

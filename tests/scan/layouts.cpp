@@ -35,7 +35,7 @@ void update(const std::filesystem::path& path, const std::string& text) {
 
 TEST_CASE("every layout gives its scan, and says line by line what was understood") {
   const auto files = layouts();
-  CHECK(files.size() >= 40);
+  CHECK(files.size() >= 50);
   for (const auto& file : files) {
     CAPTURE(file.filename().string());
     const ScanResult result = read_pasted_scan(test::file_text(file), "scan", test::van());

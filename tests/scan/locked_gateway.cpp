@@ -52,3 +52,9 @@ TEST_CASE("another module that is locked refuses") {
   CHECK(answer_of(test::pasted("SRS locked"), "SRS") == Answer::refused);
   CHECK(answer_of(test::pasted("SRS: security access, locked"), "SRS") == Answer::refused);
 }
+
+TEST_CASE("not reachable without a word of a gateway gives way to a plain no answer") {
+  CHECK(answer_of(test::pasted("ECM: not reachable"), "ECM") == Answer::not_reachable);
+  CHECK(answer_of(test::pasted("ECM: not reachable, no answer after 3 tries"), "ECM") == Answer::no);
+  CHECK(answer_of(test::pasted("ECM: no answer, behind a locked gateway"), "ECM") == Answer::not_reachable);
+}

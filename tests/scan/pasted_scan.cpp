@@ -165,6 +165,36 @@ TEST_CASE("a module that the network does not have keeps its short name in brack
   CHECK(scan.modules[1].answer == Answer::no);
 }
 
+TEST_CASE("a word to begin with is no answer of the module named next") {
+  const Scan scan = test::pasted("Okay so ECM is dead, TCM answers");
+  CHECK(test::seen(scan, "ECM")->answer == Answer::no);
+  CHECK(test::seen(scan, "TCM")->answer == Answer::yes);
+  CHECK(test::seen(test::pasted("OK ECM"), "ECM")->answer == Answer::yes);
+}
+
+TEST_CASE("a failure type behind a slash is the code's, and the state behind it too") {
+  const Scan scan = test::pasted("TCM: U0100/87 (active), U0401/81 (stored)");
+  REQUIRE(scan.modules[0].codes.size() == 2);
+  CHECK(scan.modules[0].codes[0].written == "U0100-87");
+  CHECK(scan.modules[0].codes[1].written == "U0401-81");
+  CHECK(scan.modules[0].codes[1].state == CodeState::history);
+}
+
+TEST_CASE("a bus as a heading is one whatever stands in brackets beside it") {
+  const Scan scan = test::pasted("ECM no answer\nBody bus (125k):\nall others answer\n");
+  CHECK(test::understood("ECM ok\nBody bus (125k):\n") == "ECM: answers\nheading: bus BDY; not read: `125k`\n");
+  CHECK(test::seen(scan, "ECM")->answer == Answer::no);
+}
+
+TEST_CASE("the tester's own sentences say that somebody does not answer") {
+  for (const char* line :
+       {"Can't get into the engine computer", "cannot talk to ECM", "no comms with ECM", "Couldn\u2019t reach ECM",
+        "ECM won't talk", "ECM doesn't communicate", "ECM isn't answering", "unable to connect to ECM"}) {
+    CAPTURE(line);
+    CHECK(test::seen(test::pasted(line), "ECM")->answer == Answer::no);
+  }
+}
+
 TEST_CASE("a name that fits two modules is said to, and nothing is taken from it") {
   const ScanResult result = read_pasted_scan("Door module: no response\nU0140\nECM ok", "paste", test::van());
   CHECK(result.lines[0].understood == "`Door module` may be DDM or PDM, so this is not taken: no answer");

@@ -35,6 +35,7 @@ TEST_CASE("columns end at bars, tabs and runs of blanks; empty ones keep their p
   CHECK(columns("a\t\tc") == "02 of 3");
   CHECK(columns("a\tb\t") == "01 of 3");
   CHECK(columns("│ a │ b  c │") == "011 of 2");
+  CHECK(columns("\"a\",\"b c\",\"\",\"d\"") == "0113 of 4");
 }
 
 TEST_CASE("a line without words is blank, a rule, or neither") {
