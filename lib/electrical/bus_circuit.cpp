@@ -148,7 +148,8 @@ class Builder {
     made_.connector_pins = made_.places[plan_.connector];
     for (const PresentFault& each : faults_) {
       const Fault& fault = each.fault;
-      if (fault.kind != FaultKind::open || fault.part != PartKind::connector_bus_pin || fault.bus != bus_index_) continue;
+      if (fault.kind != FaultKind::open || fault.part != PartKind::connector_bus_pin || fault.bus != bus_index_)
+        continue;
       for (std::size_t l = 0; l < plan_.lines; ++l) {
         if (!concerns(fault, l)) continue;
         made_.connector_pins[l] = circuit().add();

@@ -22,7 +22,8 @@ struct Probes {
 
 Probes probe(const ReadyNetwork& ready, std::size_t bus, const std::vector<PresentFault>& faults,
              const Situation& situation, const Terminal& red, const Terminal& black) {
-  if (ready.network.buses[bus].protocol == Protocol::ring) return {{}, no_node, no_node, "a ring shows nothing to a meter"};
+  if (ready.network.buses[bus].protocol == Protocol::ring)
+    return {{}, no_node, no_node, "a ring shows nothing to a meter"};
   Probes probes{circuit_of(ready, bus, faults, situation), no_node, no_node, ""};
   probes.red = probes.made.node_at(ready.buses[bus], red);
   probes.black = probes.made.node_at(ready.buses[bus], black);
@@ -31,7 +32,8 @@ Probes probe(const ReadyNetwork& ready, std::size_t bus, const std::vector<Prese
 }
 
 /// Whether something keeps the lines under voltage although nobody is awake.
-bool fed(const ReadyNetwork& ready, std::size_t bus, const std::vector<PresentFault>& faults, const Situation& situation) {
+bool fed(const ReadyNetwork& ready, std::size_t bus, const std::vector<PresentFault>& faults,
+         const Situation& situation) {
   if (!situation.battery_connected) return false;
   const Protocol protocol = ready.network.buses[bus].protocol;
   for (const Line line : {Line::high, Line::low}) {
@@ -93,8 +95,7 @@ std::optional<Interval> driven(const ReadyNetwork& ready, std::size_t bus, const
   const LinePair& at = probes.made.places[plan.end_of({End::Kind::module, module})];
   bool drives = false;
   for (std::size_t l = 0; l < plan.lines; ++l) {
-    const LineLevel& level =
-        ready.levels.of(ready.network.buses[bus].protocol, LineState::drive, static_cast<Line>(l));
+    const LineLevel& level = ready.levels.of(ready.network.buses[bus].protocol, LineState::drive, static_cast<Line>(l));
     if (!level) continue;
     drives = true;
     circuit.source(at[l], volts_of(*level, ready.battery(situation), lift_of(situation, module)), level->ohms,
@@ -128,8 +129,10 @@ void mix(Interval& average, const Interval& rest, const Interval& drive, const I
 
 Predicted bus_ohms(const ReadyNetwork& ready, std::size_t bus, const std::vector<PresentFault>& faults,
                    const Situation& situation, const Terminal& red, const Terminal& black) {
-  if (situation.battery_connected && !situation.asleep) return nothing("there is voltage on a bus that is awake: no ohms");
-  if (fed(ready, bus, faults, situation)) return nothing("there is voltage on the line: disconnect the battery for ohms");
+  if (situation.battery_connected && !situation.asleep)
+    return nothing("there is voltage on a bus that is awake: no ohms");
+  if (fed(ready, bus, faults, situation))
+    return nothing("there is voltage on the line: disconnect the battery for ohms");
   const Probes probes = probe(ready, bus, faults, situation, red, black);
   if (!probes.why.empty()) return nothing(probes.why);
   return {ohms_between(probes.made.circuit, probes.red, probes.black), ""};
@@ -142,7 +145,8 @@ Predicted bus_volts(const ReadyNetwork& ready, std::size_t bus, const std::vecto
   const Interval rest = volts_between(probes.made.circuit, probes.red, probes.black, ready.parts.meter_ohms);
   if (situation.asleep || !situation.battery_connected) return {rest, ""};
   const std::vector<Sender> all = senders(ready.buses[bus], probes.made, faults, bus);
-  const double count = std::accumulate(all.begin(), all.end(), 0.0, [](double n, const Sender& s) { return n + s.count; });
+  const double count =
+      std::accumulate(all.begin(), all.end(), 0.0, [](double n, const Sender& s) { return n + s.count; });
   const Interval dominant = load_of(ready, bus, faults, situation) * ready.parts.bus_dominant;
   Interval average = rest;
   for (const Sender& sender : all) {

@@ -14,8 +14,8 @@ constexpr Node ground_node = 0;
 constexpr Node no_node = static_cast<Node>(-1);
 constexpr double open_circuit = std::numeric_limits<double>::infinity();
 
-/// Nothing conducts better than this: a contact has some milliohms, and no meter shows one.
-constexpr double least_ohms = 1e-3;
+/// Nothing conducts better than this: far below what a meter shows, and not so little that the equations lose digits.
+constexpr double least_ohms = 1e-4;
 
 /// Which way current may flow through an element.
 enum class Way : std::uint8_t { both, into_a, out_of_a };

@@ -106,9 +106,12 @@ Predicted Electrical::ohms(const std::vector<PresentFault>& faults, const Situat
       const bool same = common(red) || common(black) || red.bus == black.bus;
       return same ? bus_ohms(*ready_, bus, now, situation, red, black) : nothing(elsewhere);
     }
-    case Side::reference: return reference_reading(*ready_, now, situation, red, black, true);
-    case Side::supply: break;
-    case Side::none: return nothing(elsewhere);
+    case Side::reference:
+      return reference_reading(*ready_, now, situation, red, black, true);
+    case Side::supply:
+      break;
+    case Side::none:
+      return nothing(elsewhere);
   }
   if (situation.battery_connected) return nothing("disconnect the battery for ohms");
   const SupplyCircuit made = supply_circuit_of(*ready_, now, situation);
@@ -126,9 +129,12 @@ Predicted Electrical::volts(const std::vector<PresentFault>& faults, const Situa
       const bool same = common(red) || common(black) || red.bus == black.bus;
       return same ? bus_volts(*ready_, bus, now, situation, red, black) : nothing(elsewhere);
     }
-    case Side::reference: return reference_reading(*ready_, now, situation, red, black, false);
-    case Side::supply: break;
-    case Side::none: return nothing(elsewhere);
+    case Side::reference:
+      return reference_reading(*ready_, now, situation, red, black, false);
+    case Side::supply:
+      break;
+    case Side::none:
+      return nothing(elsewhere);
   }
   SupplyCircuit made = supply_circuit_of(*ready_, now, situation);
   add_load(*ready_, situation, made);
@@ -146,7 +152,8 @@ Predicted Electrical::lamp(const std::vector<PresentFault>& faults, const Situat
   // A reference wire: the one lamp test allowed there, from battery positive with its module unplugged.
   const Terminal& wire = load.from.kind == Kind::reference ? load.from : load.to;
   if (!known(*ready_, wire)) return nothing(elsewhere);
-  if (!contains(situation.unplugged, wire.owner)) return nothing("no lamp on a reference while its module is plugged in");
+  if (!contains(situation.unplugged, wire.owner))
+    return nothing("no lamp on a reference while its module is plugged in");
   const std::vector<PresentFault> now = acting(faults, situation);
   Situation off = situation;
   off.battery_connected = false;

@@ -9,7 +9,8 @@ namespace whichwire {
 double lamp_ohms(const TestLoad& load, const PartValues& parts, double volts) {
   if (load.ohms) return std::max(*load.ohms, least_ohms);
   const double hot = parts.lamp_volts * parts.lamp_volts / load.watts;
-  constexpr double cold_share = 0.08;  // a cold filament has about a twelfth of its hot ohms: common practice, no source
+  constexpr double cold_share =
+      0.08;  // a cold filament has about a twelfth of its hot ohms: common practice, no source
   const double share = std::pow(std::abs(volts) / parts.lamp_volts, 1 - parts.lamp_exponent);
   return hot * std::max(share, cold_share);
 }

@@ -1,6 +1,6 @@
-// A test lamp: its current grows with a power of its volts, so that a dim lamp has fewer ohms than a bright one. Put to a
-// source of some volts behind some ohms, its volts are where both agree.
-// Source: filament exponent by common practice, no source. Tests: tests/electrical/supply.cpp.
+// A test lamp: its current grows with a power of its volts, so that a dim lamp has fewer ohms than a bright one. Put to
+// a source of some volts behind some ohms, its volts are where both agree. Source: filament exponent by common
+// practice, no source. Tests: tests/electrical/supply.cpp.
 #pragma once
 
 #include "electrical/ready.hpp"

@@ -30,8 +30,7 @@ Values values_at(const Circuit& circuit, Limit limit) {
 /// nearly a tree, leaves are then eliminated before their trunk and hardly anything fills in.
 class Reach {
  public:
-  Reach(const Circuit& circuit, const std::vector<double>& siemens, Node from, Node pinned)
-      : row_(circuit.nodes, -1) {
+  Reach(const Circuit& circuit, const std::vector<double>& siemens, Node from, Node pinned) : row_(circuit.nodes, -1) {
     std::vector<std::uint32_t> first(circuit.nodes + 1, 0);
     for_each_edge(circuit, siemens, [&](Node a, Node) { ++first[a + 1]; });
     for (Node n = 0; n < circuit.nodes; ++n) first[n + 1] += first[n];
@@ -137,8 +136,8 @@ struct Solved {
   std::vector<double> with_siemens, with_volts;
 };
 
-/// Elements that let current through one way only are switched off and on until each agrees with its own volts. A chain of
-/// diodes settles in as many rounds as it has members; a bus has one in each node, all to the same line.
+/// Elements that let current through one way only are switched off and on until each agrees with its own volts. A chain
+/// of diodes settles in as many rounds as it has members; a bus has one in each node, all to the same line.
 class Rounds {
  public:
   Rounds(const Circuit& circuit, Node red, Node black) : circuit_(circuit), red_(red), black_(black) {}
@@ -148,7 +147,7 @@ class Rounds {
     constexpr int most_rounds = 20;
     for (int round = 0;; ++round) {
       const Reach reach(circuit_, now.siemens, red_ == ground_node ? black_ : red_, ground_node);
-      if (!reach.meets_pinned()) return floating();
+      if (!reach.meets_pinned()) return round == 0 ? nothing() : floating(values);
       const System system(circuit_, now, reach);
       const Eigen::VectorXd volts = system.volts();
       if (round < most_rounds && !settle(system, volts, values, now)) continue;
@@ -157,9 +156,17 @@ class Rounds {
   }
 
  private:
-  /// Nothing leads to ground, so nothing drives the meter either.
-  Solved floating() const {
+  Solved nothing() const {
     return {0, std::vector<double>(circuit_.elements.size(), 0.0), std::vector<double>(circuit_.elements.size(), 0.0)};
+  }
+
+  /// Every way to ground is switched off, so nothing drives the meter; the signs are those with all switched on.
+  Solved floating(const Values& values) const {
+    const Reach reach(circuit_, values.siemens, red_ == ground_node ? black_ : red_, ground_node);
+    const System system(circuit_, values, reach);
+    Solved solved = finish(system, system.volts(), values, values);
+    solved.volts = 0;
+    return solved;
   }
 
   bool settle(const System& system, const Eigen::VectorXd& volts, const Values& values, Values& now) const {
@@ -177,7 +184,7 @@ class Rounds {
   }
 
   Solved finish(const System& system, const Eigen::VectorXd& volts, const Values& values, const Values& now) const {
-    Solved solved = floating();
+    Solved solved = nothing();
     solved.volts = system.across(volts, red_, black_);
     const Eigen::VectorXd response = system.response(red_, black_);
     for (std::size_t i = 0; i < circuit_.elements.size(); ++i) {
@@ -195,29 +202,84 @@ class Rounds {
   Node red_, black_;
 };
 
-/// The highest volts (`up` = 1) or the lowest (-1), by following the signs from the nominal point.
-double extreme(const Circuit& circuit, const Rounds& rounds, const Values& nominal, const Solved& start, int up) {
-  Values values = nominal;
-  Solved here = start;
-  double best = start.volts;
-  constexpr int most_steps = 8;
-  for (int step = 0; step < most_steps; ++step) {
-    const Values before = values;
-    for (std::size_t i = 0; i < circuit.elements.size(); ++i) {
-      const Element& element = circuit.elements[i];
-      if (here.with_volts[i] * up != 0) {
-        values.volts[i] = here.with_volts[i] * up > 0 ? element.volts.high : element.volts.low;
-      }
-      if (here.with_siemens[i] * up != 0) {
-        values.siemens[i] = siemens_of(here.with_siemens[i] * up > 0 ? element.ohms.low : element.ohms.high);
-      }
+/// A choice of values and what shows with it.
+struct Corner {
+  Values values;
+  Solved here;
+};
+
+/// Climbs (`up` = 1) or descends (-1) to a corner where every sign says that there is no further to go.
+class Climb {
+ public:
+  Climb(const Circuit& circuit, const Rounds& rounds, int up) : circuit_(circuit), rounds_(rounds), up_(up) {}
+
+  /// All values at once as long as that gains, then one after another.
+  Corner from(Corner best) const {
+    for (Corner next = best; move_all(next);) {
+      next.here = rounds_.solve(next.values);
+      if (!gains(best, next)) break;
+      best = next;
     }
-    if (values.volts == before.volts && values.siemens == before.siemens) break;
-    here = rounds.solve(values);
-    best = up > 0 ? std::max(best, here.volts) : std::min(best, here.volts);
+    constexpr int most_single_moves = 40;
+    for (int i = 0; i < most_single_moves; ++i) {
+      Corner next = best;
+      if (!move_one(next)) break;
+      next.here = rounds_.solve(next.values);
+      if (!gains(best, next)) break;
+      best = next;
+    }
+    return best;
   }
-  return best;
-}
+
+ private:
+  bool gains(const Corner& from, const Corner& to) const { return (to.here.volts - from.here.volts) * up_ > 1e-12; }
+
+  double wanted_volts(const Corner& at, std::size_t i) const {
+    const double sign = at.here.with_volts[i] * up_;
+    return sign == 0 ? at.values.volts[i] : sign > 0 ? circuit_.elements[i].volts.high : circuit_.elements[i].volts.low;
+  }
+
+  double wanted_siemens(const Corner& at, std::size_t i) const {
+    const double sign = at.here.with_siemens[i] * up_;
+    if (sign == 0) return at.values.siemens[i];
+    return siemens_of(sign > 0 ? circuit_.elements[i].ohms.low : circuit_.elements[i].ohms.high);
+  }
+
+  bool move_all(Corner& corner) const {
+    Values wanted = corner.values;
+    for (std::size_t i = 0; i < circuit_.elements.size(); ++i) {
+      wanted.volts[i] = wanted_volts(corner, i);
+      wanted.siemens[i] = wanted_siemens(corner, i);
+    }
+    const bool moves = wanted.volts != corner.values.volts || wanted.siemens != corner.values.siemens;
+    corner.values = std::move(wanted);
+    return moves;
+  }
+
+  /// The value that promises most by its slope.
+  bool move_one(Corner& corner) const {
+    double most = 0;
+    double* value = nullptr;
+    double wanted = 0;
+    const auto offer = [&](double& now, double to, double slope) {
+      const double promise = std::abs((to - now) * slope);
+      if (promise <= most) return;
+      most = promise;
+      value = &now;
+      wanted = to;
+    };
+    for (std::size_t i = 0; i < circuit_.elements.size(); ++i) {
+      offer(corner.values.volts[i], wanted_volts(corner, i), corner.here.with_volts[i]);
+      offer(corner.values.siemens[i], wanted_siemens(corner, i), corner.here.with_siemens[i]);
+    }
+    if (value != nullptr) *value = wanted;
+    return value != nullptr;
+  }
+
+  const Circuit& circuit_;
+  const Rounds& rounds_;
+  int up_;
+};
 
 }  // namespace
 
@@ -232,8 +294,13 @@ Interval volts_between(const Circuit& circuit, Node red, Node black, double mete
   metered.resistor(red, black, exactly(meter_ohms));
   const Rounds rounds(metered, red, black);
   const Values nominal = values_at(metered, &Interval::nominal);
-  const Solved start = rounds.solve(nominal);
-  return {extreme(metered, rounds, nominal, start, -1), start.volts, extreme(metered, rounds, nominal, start, 1)};
+  const Corner start{nominal, rounds.solve(nominal)};
+  // Each way once from the middle and once from the other end: where two hills are, they are mostly on either side.
+  const Climb up(metered, rounds, 1), down(metered, rounds, -1);
+  const Corner lowest = down.from(start), highest = up.from(start);
+  const Corner lower = down.from(highest), higher = up.from(lowest);
+  return {std::min(lowest.here.volts, lower.here.volts), start.here.volts,
+          std::max(highest.here.volts, higher.here.volts)};
 }
 
 }  // namespace whichwire

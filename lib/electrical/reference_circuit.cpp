@@ -39,8 +39,7 @@ Hanging hanging(const ReadyNetwork& ready, std::size_t module, std::size_t item,
     if (fault.kind == FaultKind::open) all.cut = true;
     if (fault.kind != FaultKind::short_circuit) continue;
     if (each.load != nowhere && off(situation, module, item, each.load)) continue;
-    hang(fault.to == ShortTo::supply ? all.to_supply : all.to_ground,
-         each.ohms.value_or(ready.parts.reference_short));
+    hang(fault.to == ShortTo::supply ? all.to_supply : all.to_ground, each.ohms.value_or(ready.parts.reference_short));
   }
   return all;
 }

@@ -129,16 +129,25 @@ Node SupplyCircuit::node_at(const Terminal& terminal) const {
     return owner < pins.size() ? at(pins[owner], terminal.item == nowhere ? 0 : terminal.item) : no_node;
   };
   switch (terminal.kind) {
-    case Terminal::Kind::battery_positive: return positive;
-    case Terminal::Kind::battery_negative: return ground_node;
-    case Terminal::Kind::body: return body;
-    case Terminal::Kind::feed_in: return at(feed_in, terminal.owner);
-    case Terminal::Kind::feed_out: return at(feed_out, terminal.owner);
-    case Terminal::Kind::power_pin: return pin(power);
-    case Terminal::Kind::ground_pin: return pin(ground);
-    case Terminal::Kind::ground_point: return at(ground_points, terminal.owner);
+    case Terminal::Kind::battery_positive:
+      return positive;
+    case Terminal::Kind::battery_negative:
+      return ground_node;
+    case Terminal::Kind::body:
+      return body;
+    case Terminal::Kind::feed_in:
+      return at(feed_in, terminal.owner);
+    case Terminal::Kind::feed_out:
+      return at(feed_out, terminal.owner);
+    case Terminal::Kind::power_pin:
+      return pin(power);
+    case Terminal::Kind::ground_pin:
+      return pin(ground);
+    case Terminal::Kind::ground_point:
+      return at(ground_points, terminal.owner);
     case Terminal::Kind::bus_line:
-    case Terminal::Kind::reference: return no_node;
+    case Terminal::Kind::reference:
+      return no_node;
   }
   return no_node;
 }

@@ -10,8 +10,8 @@
 namespace whichwire {
 
 struct SupplyCircuit {
-  Circuit circuit;               ///< ground is the battery's negative post
-  Node positive = no_node;       ///< the other post
+  Circuit circuit;          ///< ground is the battery's negative post
+  Node positive = no_node;  ///< the other post
   Node body = no_node;
   std::vector<Node> feed_in, feed_out, ground_points;
   std::vector<std::vector<Node>> power, ground;  ///< by module, then the connector; by pin, in the plug

@@ -49,14 +49,16 @@ struct Reader {
     std::vector<std::string> keys;
     for (const ElectricalValue& row : known->rows) keys.push_back(row.what);
     const std::string near = nearest(cell.text, keys);
-    complain(cell, cell.text, "there is no value of this name" + (near.empty() ? "" : ", did you mean '" + near + "'?"));
+    complain(cell, cell.text,
+             "there is no value of this name" + (near.empty() ? "" : ", did you mean '" + near + "'?"));
   }
 
   void read_row(const std::vector<CsvCell>& cells) {
     const std::string what = cells.front().text;
     if (cells.size() != width) {
-      return complain(cells.front(), what, "a line has six columns (what,low,nominal,high,unit,source), this one has " +
-                                               std::to_string(cells.size()));
+      return complain(
+          cells.front(), what,
+          "a line has six columns (what,low,nominal,high,unit,source), this one has " + std::to_string(cells.size()));
     }
     check_key(cells[0]);
     const Interval value{number(cells[1], what), number(cells[2], what), number(cells[3], what)};

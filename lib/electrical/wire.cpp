@@ -17,8 +17,8 @@ WireTable::WireTable(const ElectricalValues& values)
   const Interval celsius = value_of(values, "wire.temperature");
   const auto factor = [&](double t) { return 1 + coefficient * (t - reference_celsius); };
   const Interval warmth{factor(celsius.low), factor(celsius.nominal), factor(celsius.high)};
-  ohm_mm2_per_m_ = (1 / metres_a_km) * (value_of(values, "wire.resistivity") * value_of(values, "wire.strand-factor") *
-                                        warmth);
+  ohm_mm2_per_m_ =
+      (1 / metres_a_km) * (value_of(values, "wire.resistivity") * value_of(values, "wire.strand-factor") * warmth);
 }
 
 Interval WireTable::ohms(const Interval& length_m, const Interval& area_mm2) const {

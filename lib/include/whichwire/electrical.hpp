@@ -74,8 +74,9 @@ struct Terminal {
   std::size_t bus = nowhere;
   Line line = Line::high;
   End at = {};
-  std::size_t segment = nowhere;  ///< at an end that is unplugged or parted: the segment looked into; nowhere: the first
-  bool in_part = false;           ///< the pins of the unplugged module itself, not its plug
+  std::size_t segment =
+      nowhere;           ///< at an end that is unplugged or parted: the segment looked into; nowhere: the first
+  bool in_part = false;  ///< the pins of the unplugged module itself, not its plug
 };
 
 Terminal battery_positive();
@@ -90,8 +91,8 @@ Terminal reference_of(std::size_t module, std::size_t item);
 /// A test lamp, or any known load, between two places.
 struct TestLoad {
   Terminal from, to;
-  double watts = 5;             ///< of a lamp, at its rated volts
-  std::optional<double> ohms;   ///< a resistor of this value instead of the lamp
+  double watts = 5;            ///< of a lamp, at its rated volts
+  std::optional<double> ohms;  ///< a resistor of this value instead of the lamp
 };
 
 /// A load of a reference that is unplugged.
@@ -110,8 +111,8 @@ struct LiftedGround {
 struct Situation {
   KeyState key = KeyState::off;
   bool battery_connected = true;
-  bool asleep = true;                 ///< the buses
-  bool tester = false;                ///< a scan tool is plugged in
+  bool asleep = true;                          ///< the buses
+  bool tester = false;                         ///< a scan tool is plugged in
   std::optional<Interval> battery_volts = {};  ///< nullopt: a rested battery by the table of values
   std::optional<Interval> bus_load = {};       ///< share of the time that frames are sent; nullopt: by the table
   std::vector<std::size_t> unplugged;          ///< modules
