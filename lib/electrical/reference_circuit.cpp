@@ -76,7 +76,10 @@ Interval reference_volts(const ReadyNetwork& ready, std::size_t module, std::siz
   const bool output = !all.cut && puts_out(ready, module, faults, situation);
   const Interval volts = ready.network.modules[module].references[item].volts * ready.parts.reference_share;
   const Interval battery = ready.battery(situation);
-  const Interval &ohms = ready.parts.reference_ohms, &amps = ready.parts.reference_current;
+  const Interval& ohms = ready.parts.reference_ohms;
+  // It is built for its own loads at their most, and limits above that.
+  const auto loads = static_cast<double>(ready.network.modules[module].references[item].loads.size());
+  const Interval amps = ready.parts.reference_current + exactly(loads * volts.nominal / ready.parts.reference_load.low);
   const double meter = 1 / ready.parts.meter_ohms;
   const auto at = [&](double Interval::*value, double Interval::*ground, double Interval::*other) {
     // `ground` belongs to ohms: the lowest ohms to ground give the lowest volts.

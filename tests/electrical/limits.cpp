@@ -6,6 +6,7 @@
 
 #include "differential/random_network.hpp"
 #include "electrical/nodal.hpp"
+#include "spice.hpp"
 
 namespace whichwire::test {
 namespace {
@@ -103,6 +104,33 @@ TEST_CASE("the limits of volts are those of the worst of all corners, but for on
   MESSAGE("limits of volts short of the worst corner: " << missed << " of " << compared << ", by at most " << worst
                                                         << " V");
   CHECK(missed * 50 <= compared);
+}
+
+TEST_CASE("no choice of values within the tolerances leaves the limits of a bus's volts") {
+  Dice dice(13);
+  const std::array protocols{Protocol::can_hs, Protocol::can_ft, Protocol::can_sw, Protocol::lin, Protocol::flexray};
+  for (std::size_t round = 0; round < 100; ++round) {
+    SpiceCase its = random_case(dice, protocols[round % protocols.size()]);
+    its.situation.key = KeyState::run;
+    its.situation.asleep = dice.one_in(3);
+    const auto limits = Electrical(its.network).volts(its.faults, its.situation, its.red, its.black);
+    REQUIRE(limits.value.has_value());
+    for (int i = 0; i < 20; ++i) {
+      ElectricalValues values = default_electrical_values();
+      for (ElectricalValue& each : values.rows) {
+        const double high = std::isinf(each.value.high) ? 1e7 : each.value.high;
+        each.value = exactly(each.value.low + dice.fraction() * (high - each.value.low));
+      }
+      for (PresentFault& each : its.faults) {
+        if (each.ohms) each.ohms = exactly(each.ohms->nominal);
+      }
+      const double volts =
+          Electrical(its.network, values).volts(its.faults, its.situation, its.red, its.black).value->nominal;
+      CAPTURE(round);
+      CHECK(volts >= limits.value->low - 1e-3);
+      CHECK(volts <= limits.value->high + 1e-3);
+    }
+  }
 }
 
 }  // namespace whichwire::test

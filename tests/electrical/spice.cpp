@@ -69,12 +69,17 @@ struct Deck {
   void source(const std::string& a, const std::string& b, double volts, double ohms, double way) {
     for (const std::string& node : {a, b}) root(node);
     if (std::isinf(ohms)) return;
-    if (way == 0) piece[root(a)] = root(b);
-    const std::string n = prefix + "x" + std::to_string(count++), after = way == 0 ? n : n + "d";
+    if (way != 0) {  // a ramp of the volts that push the allowed way
+      const std::string across = "v(" + a + (b == "0" ? ")" : ")-v(" + b + ")");
+      const std::string push = way > 0 ? text(volts) + "-(" + across + ")" : across + "-(" + text(volts) + ")";
+      out << "b" << prefix << count++ << " " << (way > 0 ? b + " " + a : a + " " + b) << " i=uramp(" << push << ")/"
+          << text(ohms) << "\n";
+      return;
+    }
+    piece[root(a)] = root(b);
+    const std::string n = prefix + "x" + std::to_string(count++);
     out << "v" << n << " " << n << " " << b << " " << text(volts) << "\n";
-    if (way > 0) out << "d" << n << " " << n << " " << after << " ideal\n";
-    if (way < 0) out << "d" << n << " " << after << " " << n << " ideal\n";
-    out << "r" << n << " " << after << " " << a << " " << text(ohms) << "\n";
+    out << "r" << n << " " << n << " " << a << " " << text(ohms) << "\n";
   }
 
   std::string end(const End& e, std::size_t line) const {
@@ -386,7 +391,7 @@ namespace {
 /// One run; messages of ngspice go elsewhere, for they may come in the middle of a line.
 std::vector<double> run_batch(std::span<const std::string> decks, std::span<const std::string> prefixes) {
   std::ostringstream all;
-  all << "buses\n.options gmin=1e-15 pivtol=1e-20\n.model ideal d(n=0.002 is=1e-14)\n";
+  all << "buses\n.options gmin=1e-15 pivtol=1e-20\n";
   for (const std::string& deck : decks) all << deck;
   all << ".control\nset numdgt=12\nop\n";
   for (const std::string& prefix : prefixes) all << "print v(" << prefix << "m)\n";
