@@ -14,12 +14,12 @@ constexpr std::size_t column = 20;  // where the explanations begin
 void row(std::string& page, const std::string& name, const std::string& what) {
   std::string left = "  " + name;
   if (left.size() + 2 > column) {
-    page += left + "\n";
+    page.append(left).append("\n");
     left.clear();
   }
   std::istringstream lines(what);
   for (std::string line; std::getline(lines, line); left.clear()) {
-    page += left + std::string(column - left.size(), ' ') + line + "\n";
+    page.append(left).append(column - left.size(), ' ').append(line).append("\n");
   }
 }
 
@@ -63,7 +63,7 @@ std::string page_of(const CLI::App& command, const std::string& example) {
 void teach(CLI::App& command, const std::string& example) {
   command.set_help_flag("--help", "this page");
   command.formatter_fn(
-      [example](const CLI::App* app, std::string, CLI::AppFormatMode) { return page_of(*app, example); });
+      [example](const CLI::App* app, const std::string&, CLI::AppFormatMode) { return page_of(*app, example); });
 }
 
 }  // namespace whichwire::cli

@@ -2,6 +2,7 @@
 #include "checks/bus_checks.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "checks/bus_site.hpp"
 #include "checks/sight.hpp"
@@ -35,7 +36,7 @@ void add_sides(Candidate& made, const Job& job, const BusWiring& wiring, const E
 /// What to measure on each side of a parted place.
 std::string rule_for(const Bus& bus) {
   if (has_pair_rule(bus)) {
-    const auto ohms = static_cast<long>(bus.terminators.front().ohms + 0.5);
+    const long ohms = std::lround(bus.terminators.front().ohms);
     return "between the wires (one terminator a side: " + std::to_string(ohms) + " ohms) and each wire to ground";
   }
   return lines_of(bus.protocol) == 2 ? "wire to wire, and each wire to ground and supply"
@@ -70,6 +71,7 @@ Candidate split_check(const Job& job, const Wiring& wiring, std::size_t point) {
   add_sides(made, job, *wiring, at);
   const std::vector<std::size_t> sides = wiring->segments_at(at);
   std::vector<BusReading> whole;
+  whole.reserve(sides.size());
   for (const std::size_t side : sides) whole.push_back(wiring->read({at, nowhere, side}, {}));
   made.sees = [=](const std::vector<Fault>& present) {
     if (!any_on_bus(present, wiring->index())) return Sight{};

@@ -123,6 +123,7 @@ std::vector<Option> options_of(std::vector<Candidate> candidates, const Hypothes
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return better(options[a], options[b]); });
   order.resize(std::min(order.size(), static_cast<std::size_t>(knowledge().limit("most-weighed"))));
   std::vector<Option> best;
+  best.reserve(order.size());
   for (const std::size_t i : order) best.push_back(std::move(options[i]));
   return best;
 }

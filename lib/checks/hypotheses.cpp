@@ -70,7 +70,7 @@ std::vector<double> shares_of(const Explanation& explanation) {
 }
 
 std::string repair_of(const Network& network, const Fault& fault) {
-  const std::string part = part_of(network, fault);
+  std::string part = part_of(network, fault);
   switch (fault.kind) {
     case FaultKind::unconfigured:
       return "configure " + part;

@@ -1,6 +1,7 @@
 // Between the two wires of a terminated pair: 60 ohms with both terminators in reach, 120 with one, open with none.
 // Source: Ohm's law (two 120-ohm terminators of ISO 11898-2 in parallel). Tests: tests/checks/bus_checks.cpp.
 #include <algorithm>
+#include <cmath>
 
 #include "checks/bus_site.hpp"
 #include "checks/sight.hpp"
@@ -21,7 +22,7 @@ double ohms_of(const Bus& bus, const Probe& probe) {
   return siemens > 0 ? 1 / siemens : 0;
 }
 
-std::string whole_number(double value) { return std::to_string(static_cast<long>(value + 0.5)); }
+std::string whole_number(double value) { return std::to_string(std::lround(value)); }
 
 void set_ranges(Candidate& made, double good) {
   const double tolerance = knowledge().limit("pair-tolerance");

@@ -68,7 +68,7 @@ std::vector<CsvCell> read_line(CsvSheet& sheet, std::string_view line) {
 
 }  // namespace
 
-Mistake mistake_at(const CsvSheet& sheet, const CsvCell& cell, std::string path, std::string message) {
+Mistake mistake_at(const CsvSheet& sheet, const CsvCell& cell, const std::string& path, std::string message) {
   const bool placed = cell.line > 0 && cell.line <= sheet.lines.size();
   return {sheet.name,      cell.line,          cell.column,
           printable(path), std::move(message), placed ? printable(sheet.lines[cell.line - 1]) : ""};

@@ -25,6 +25,6 @@ struct CsvSheet {
 /// Reads a table of at most a million bytes.
 CsvSheet read_csv(std::string_view text, const std::string& name);
 
-Mistake mistake_at(const CsvSheet& sheet, const CsvCell& cell, std::string path, std::string message);
+Mistake mistake_at(const CsvSheet& sheet, const CsvCell& cell, const std::string& path, std::string message);
 
 }  // namespace whichwire

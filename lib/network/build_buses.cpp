@@ -18,13 +18,6 @@ std::optional<Protocol> protocol_of(const std::string& word) {
   return {};
 }
 
-void refuse_low_line(Draft& draft, const Bus& bus, const Value& pins, const Trail& trail) {
-  const Value* const low = json::find(pins, "low");
-  if (low == nullptr || lines_of(bus.protocol) == 2) return;  // an unknown protocol counts as two lines
-  draft.say(low->spot, trail / "low",
-            "a " + std::string(word_for(bus.protocol)) + " bus has a single line, `high`; it has no low one");
-}
-
 LinePins pins_at(Draft& draft, const Bus& bus, const Value& segment, const std::string& end, const Trail& trail) {
   const Value* const pins = json::find(segment, "pins");
   const Value* const here = pins == nullptr || end.empty() ? nullptr : json::find(*pins, end);
@@ -135,6 +128,13 @@ void known_subjects_only(Draft& draft, const Value& value, const Trail& trail) {
 }
 
 }  // namespace
+
+void refuse_low_line(Draft& draft, const Bus& bus, const Value& pins, const Trail& trail) {
+  const Value* const low = json::find(pins, "low");
+  if (low == nullptr || lines_of(bus.protocol) == 2) return;  // an unknown protocol counts as two lines
+  draft.say(low->spot, trail / "low",
+            "a " + std::string(word_for(bus.protocol)) + " bus has a single line, `high`; it has no low one");
+}
 
 void build_points(Draft& draft) {
   for (const json::Member& member : json::members_in(draft.root, "points")) {

@@ -97,11 +97,7 @@ void build_connector(Draft& draft) {
     const std::size_t bus = draft.ids.find(Ids::Sort::bus, member.key, member.spot, one);
     if (bus == nowhere) continue;
     connector.buses.push_back({bus, line_pins(member.value)});
-    const Value* const low = json::find(member.value, "low");
-    const Protocol protocol = draft.network.buses[bus].protocol;
-    if (low == nullptr || lines_of(protocol) == 2) continue;
-    draft.say(low->spot, one / "low",
-              "a " + std::string(word_for(protocol)) + " bus has a single line, `high`; it has no low one");
+    refuse_low_line(draft, draft.network.buses[bus], member.value, one);
   }
   connector_pins_once(draft, *value, trail);
 }

@@ -22,16 +22,6 @@ std::string cut(std::string_view text, std::size_t most) {
   return printable(text);
 }
 
-std::size_t columns_of(std::string_view shown) {
-  std::size_t columns = 0;
-  for (std::size_t i = 0; i < shown.size();) {
-    const utf8::Character character = utf8::at(shown, i);
-    columns += static_cast<std::size_t>(utf8::columns_of(character.code));
-    i += character.length;
-  }
-  return columns;
-}
-
 /// Byte offset of the character that lies `count` characters before `offset`, not before `first`.
 std::size_t step_back(std::string_view text, std::size_t first, std::size_t offset, std::size_t count) {
   while (offset > first && count > 0) {
@@ -56,7 +46,7 @@ class Lines {
     std::string_view rest = text_.substr(offset, 8 * columns_shown);  // more than can be shown
     rest = rest.substr(0, rest.find('\n'));
     if (rest.ends_with('\r')) rest.remove_suffix(1);
-    const std::size_t used = columns_of(before);
+    const std::size_t used = utf8::columns_of(before);
     mistake.source_line = before + cut(rest, columns_shown > used ? columns_shown - used : 1);
     mistake.caret = used + 1;
   }
@@ -92,13 +82,19 @@ class Lines {
 
 bool before(const Spot& a, const Spot& b) { return std::pair(a.source, a.offset) < std::pair(b.source, b.offset); }
 
+std::vector<Lines> walks_of(const std::vector<Source>& sources) {
+  std::vector<Lines> walks;
+  walks.reserve(sources.size());
+  for (const Source& source : sources) walks.emplace_back(source.text);
+  return walks;
+}
+
 /// The line of each of the spots, which come in any order.
 std::vector<std::size_t> lines_of(const std::vector<Spot>& spots, const std::vector<Source>& sources) {
   std::vector<std::size_t> order(spots.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return before(spots[a], spots[b]); });
-  std::vector<Lines> walks;
-  for (const Source& source : sources) walks.emplace_back(source.text);
+  std::vector<Lines> walks = walks_of(sources);
   std::vector<std::size_t> lines(spots.size());
   for (const std::size_t i : order) lines[i] = walks[spots[i].source].line_of(spots[i].offset);
   return lines;
@@ -166,14 +162,15 @@ void Complaints::add_whole(std::uint32_t source, std::string message) {
 
 std::vector<Mistake> Complaints::mistakes(const std::vector<Source>& sources) const {
   std::vector<const Complaint*> order;
+  order.reserve(all_.size());
   std::vector<Spot> others;
+  others.reserve(all_.size());
   for (const Complaint& complaint : all_) order.push_back(&complaint);
   std::stable_sort(order.begin(), order.end(),
                    [](const Complaint* a, const Complaint* b) { return before(a->spot, b->spot); });
   for (const Complaint* complaint : order) others.push_back(complaint->other.value_or(Spot{}));
   const std::vector<std::size_t> lines_of_others = lines_of(others, sources);
-  std::vector<Lines> walks;
-  for (const Source& source : sources) walks.emplace_back(source.text);
+  std::vector<Lines> walks = walks_of(sources);
   std::vector<Mistake> out;
   for (const Complaint* complaint : order) {
     Mistake mistake;

@@ -42,6 +42,8 @@ std::vector<PowerPin> power_pins(Draft& draft, const json::Value& owner, const j
 std::vector<GroundPin> ground_pins(Draft& draft, const json::Value& owner, const json::Trail& trail);
 Place place_of(const json::Value& value);
 LinePins line_pins(const json::Value& value);
+/// Complains of a low line where the bus has a single one.
+void refuse_low_line(Draft& draft, const Bus& bus, const json::Value& pins, const json::Trail& trail);
 
 /// Roles and bus subjects that the network-code tables know.
 const std::vector<std::string>& role_names();

@@ -72,6 +72,16 @@ int columns_of(char32_t code) {
   return within(wide_ranges, code) ? 2 : 1;
 }
 
+std::size_t columns_of(std::string_view text) {
+  std::size_t taken = 0;
+  for (std::size_t i = 0; i < text.size();) {
+    const Character character = at(text, i);
+    taken += static_cast<std::size_t>(columns_of(character.code));
+    i += character.length;
+  }
+  return taken;
+}
+
 std::size_t first_invalid(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
     if (static_cast<unsigned char>(text[i]) < 0x80) {

@@ -26,6 +26,7 @@ bool blank(char32_t code);
 
 /// Columns that it takes on a screen: 0, 1 or 2. Coarse: wide East Asian blocks and pictures take 2.
 int columns_of(char32_t code);
+std::size_t columns_of(std::string_view text);
 
 /// Byte of the first ill-formed sequence, or npos.
 std::size_t first_invalid(std::string_view text);

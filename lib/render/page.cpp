@@ -41,8 +41,9 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
   std::vector<std::string> lines;
   std::string line;
   for (std::string_view word : words_of(text)) {
-    if (!line.empty() && columns_of(line) + 1 + columns_of(word) > columns) lines.push_back(std::exchange(line, ""));
-    while (columns_of(word) > columns) {
+    if (!line.empty() && utf8::columns_of(line) + 1 + utf8::columns_of(word) > columns)
+      lines.push_back(std::exchange(line, ""));
+    while (utf8::columns_of(word) > columns) {
       const std::size_t cut = bytes_within(word, columns);
       lines.emplace_back(word.substr(0, cut));
       word.remove_prefix(cut);
@@ -55,16 +56,6 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
 }
 
 }  // namespace
-
-std::size_t columns_of(std::string_view text) {
-  std::size_t taken = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const utf8::Character next = utf8::at(text, at);
-    taken += static_cast<std::size_t>(utf8::columns_of(next.code));
-    at += next.length;
-  }
-  return taken;
-}
 
 void Page::heading(std::string_view text) {
   if (!page_.empty()) page_ += '\n';
@@ -84,7 +75,7 @@ void Page::put(std::string first, std::size_t hanging, std::string_view text) {
 }
 
 void Page::text(std::size_t indent, std::string_view mark, std::string_view text) {
-  put(std::string(indent, ' ').append(mark), indent + columns_of(mark), text);
+  put(std::string(indent, ' ').append(mark), indent + utf8::columns_of(mark), text);
 }
 
 void Page::list(std::size_t indent, std::string_view what, const std::vector<std::string>& words) {
@@ -92,10 +83,10 @@ void Page::list(std::size_t indent, std::string_view what, const std::vector<std
 }
 
 void Page::quote(std::size_t indent, std::string_view mark, std::string_view line) {
-  const std::size_t before = indent + columns_of(mark);
+  const std::size_t before = indent + utf8::columns_of(mark);
   const std::size_t room = look_.width > before + 20 ? look_.width - before : 20;
   std::string whole = printable(line);
-  if (columns_of(whole) > room) whole = whole.substr(0, bytes_within(whole, room - 3)) + "...";
+  if (utf8::columns_of(whole) > room) whole = whole.substr(0, bytes_within(whole, room - 3)) + "...";
   page_.append(std::string(indent, ' ')).append(mark).append(whole).append("\n");
 }
 

@@ -40,9 +40,6 @@ class Page {
   std::string page_;
 };
 
-/// Columns that UTF-8 text takes on a screen.
-std::size_t columns_of(std::string_view text);
-
 /// `a`, `a and b`, `a, b and c`.
 std::string joined(const std::vector<std::string>& words, std::string_view last = " and ");
 

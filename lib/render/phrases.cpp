@@ -133,7 +133,7 @@ std::string shorted(const Fault& fault) {
 }
 
 std::string steady_phrase(const Network& network, const Fault& fault) {
-  const std::string part = part_phrase(network, fault);
+  std::string part = part_phrase(network, fault);
   const std::string bus = fault.bus == nowhere ? "its bus" : "bus " + network.buses[fault.bus].id;
   switch (fault.kind) {
     case FaultKind::dead:

@@ -81,7 +81,7 @@ class Table {
     const auto bare = [](const Element& e) { return e.says(Sense::bare_yes) || e.says(Sense::bare_no); };
     if (std::ranges::count_if(e_, bare) != 1) return;
     Element& element = *std::ranges::find_if(e_, bare);
-    const std::size_t at = static_cast<std::size_t>(&element - e_.data());
+    const auto at = static_cast<std::size_t>(&element - e_.data());
     const bool module_beside = at > 0 && e_[at - 1].is(Kind::module);
     const bool first = at > 0 && column(e_[at - 1]) != column(element);
     if (first || module_beside) give_sense(element, Column::answers);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <sstream>
 
+#include "network/utf8.hpp"
+
 using namespace whichwire;
 using namespace whichwire::render;
 
@@ -43,8 +45,8 @@ TEST_CASE("a word wider than the page is cut, not run over the edge") {
 }
 
 TEST_CASE("characters count by the columns that they take, not by bytes") {
-  CHECK(columns_of("Kühler") == 6);
-  CHECK(columns_of("計器") == 4);
+  CHECK(utf8::columns_of("Kühler") == 6);
+  CHECK(utf8::columns_of("計器") == 4);
   Page page(narrow(24));
   page.text(0, "äääää äääää äääää äääää äääää");
   CHECK(page.take() == "äääää äääää äääää äääää\näääää\n");
