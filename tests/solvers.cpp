@@ -83,7 +83,7 @@ Solved read_clasp(const CostModel& model, const std::string& out) {
     }
   }
   sort(solved.sets);
-  solved.seconds = number_after(out, "Time           :", -1);
+  solved.seconds = number_after(out, "CPU Time       :", -1);
   return solved;
 }
 
@@ -239,7 +239,7 @@ Solved best_by_clasp(const CostModel& model) {
   }
   std::sort(set.members.begin(), set.members.end());
   solved.sets.push_back(std::move(set));
-  solved.seconds = number_after(ran.out, "Time         :", -1);
+  solved.seconds = number_after(ran.out, "CPU Time     :", -1);
   solved.proved = ran.out.find("OPTIMUM FOUND") != std::string::npos;
   return solved;
 }
@@ -265,7 +265,8 @@ Solved all_by_clasp_maxsat(const CostModel& model, Cost most) {
   const auto bound = std::to_string(most - model.least);
   const auto ran = run("clasp '" + file + "' 0 --opt-mode=enum," + bound);
   auto solved = read_clasp(model, ran.out);
-  solved.proved = ran.out.find("SATISFIABLE") != std::string::npos;
+  solved.proved =
+      ran.out.find("SATISFIABLE") != std::string::npos || ran.out.find("OPTIMUM FOUND") != std::string::npos;
   return solved;
 }
 

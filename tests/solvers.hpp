@@ -44,7 +44,7 @@ struct SolvedSet {
 
 struct Solved {
   std::vector<SolvedSet> sets;  ///< cheapest first; sets of equal cost by their members
-  double seconds = 0;           ///< as the solver itself reports
+  double seconds = 0;           ///< processor time, as the solver itself reports
   bool proved = false;          ///< the solver says that it has finished
 };
 

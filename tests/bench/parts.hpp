@@ -1,0 +1,10 @@
+// The parts of the benchmark, each printing its rows.
+#pragma once
+
+namespace whichwire::bench {
+
+void measure_nets();
+void measure_large_vehicle();
+void measure_program();
+
+}  // namespace whichwire::bench
