@@ -1,4 +1,4 @@
-// Tests: tests/cli/streams.cpp.
+// Tests: tests/cli/files.cpp.
 #include "terminal.hpp"
 
 #include <spdlog/logger.h>

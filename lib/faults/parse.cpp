@@ -1,6 +1,6 @@
 // Reads a fault in the words of the command line by comparing with the words of every fault that the network can have,
 // so what can be printed can be read. Upper and lower case do not matter where only one fault fits; `to` and `both`
-// may be said and may be left out. Tested in tests/faults/parse.cpp.
+// may be said and may be left out. Tested in tests/faults/words.cpp.
 #include <algorithm>
 #include <cctype>
 

@@ -1,5 +1,5 @@
 // What a scan would show under a set of faults, as a page and as `whichwire.prediction.v1`.
-// Tests: tests/render/forecast.cpp.
+// Tests: tests/render/expected_scan.cpp.
 #include "render/json.hpp"
 #include "render/page.hpp"
 #include "render/phrases.hpp"

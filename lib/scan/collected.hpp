@@ -1,5 +1,5 @@
 // The scan as it grows line by line: modules in the order in which they were first spoken of, each once.
-// Tested in tests/scan/collected.cpp.
+// Tested in tests/scan/pasted_scan.cpp.
 #pragma once
 
 #include <whichwire/scan.hpp>

@@ -1,5 +1,5 @@
 // Which module each code of a line belongs to, in which state it is, and what stands beside it.
-// Tested in tests/scan/line_meaning.cpp.
+// Tested in tests/scan/pasted_scan.cpp.
 #include <algorithm>
 
 #include "scan/line_work.hpp"

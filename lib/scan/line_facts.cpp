@@ -1,5 +1,5 @@
 // What a line tells of nobody: battery, key, unit, time, page; and what is left over. Tested in
-// tests/scan/line_meaning.cpp.
+// tests/scan/pasted_scan.cpp.
 #include <algorithm>
 
 #include "scan/line_work.hpp"

@@ -1,5 +1,5 @@
 // A line that stands for several modules or above several lines, and what is left over of any line.
-// Tested in tests/scan/line_meaning.cpp.
+// Tested in tests/scan/pasted_scan.cpp.
 #include <algorithm>
 
 #include "scan/line_work.hpp"

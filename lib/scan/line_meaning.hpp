@@ -1,5 +1,5 @@
 // What one line of pasted text reports: who answers how, which codes are stored where, and what else it tells.
-// Tested in tests/scan/line_meaning.cpp and by every layout of tests/scan/layouts.
+// Tested in tests/scan/pasted_scan.cpp and by every layout of tests/scan/layouts.
 #pragma once
 
 #include <whichwire/scan.hpp>

@@ -1,6 +1,6 @@
 // Which part each module plays in its line: the one that is spoken of, the one that somebody misses, or a word of a
 // code's description. The line is taken by itself; what stood before it is one answer: was a module being spoken of?
-// Tested in tests/scan/line_parts.cpp and by every layout of tests/scan/layouts.
+// Tested in tests/scan/pasted_scan.cpp and by every layout of tests/scan/layouts.
 #pragma once
 
 #include "scan/elements.hpp"

@@ -1,4 +1,4 @@
-// Of whom a line speaks, and how they answer. Tested in tests/scan/line_meaning.cpp.
+// Of whom a line speaks, and how they answer. Tested in tests/scan/pasted_scan.cpp.
 #include <algorithm>
 
 #include "scan/line_work.hpp"

@@ -1,4 +1,4 @@
-// Sentences about a module that is missed, and the words beside a code. Tested in tests/scan/line_meaning.cpp.
+// Sentences about a module that is missed, and the words beside a code. Tested in tests/scan/pasted_scan.cpp.
 #include <algorithm>
 
 #include "scan/accused.hpp"

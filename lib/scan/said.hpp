@@ -1,4 +1,4 @@
-// What a single word or phrase says: an answer, or the state of a code. Tested in tests/scan/line_meaning.cpp.
+// What a single word or phrase says: an answer, or the state of a code. Tested in tests/scan/pasted_scan.cpp.
 #pragma once
 
 #include <whichwire/scan.hpp>

@@ -1,5 +1,5 @@
 // A module that the network does not know, at the beginning of a line that says something of it.
-// Tested in tests/scan/stranger.cpp.
+// Tested in tests/scan/pasted_scan.cpp.
 #pragma once
 
 #include "scan/line_parts.hpp"
