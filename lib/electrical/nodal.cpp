@@ -30,23 +30,34 @@ Values values_at(const Circuit& circuit, Limit limit) {
 /// nearly a tree, leaves are then eliminated before their trunk and hardly anything fills in.
 class Reach {
  public:
-  Reach(const Circuit& circuit, const std::vector<double>& siemens, Node from, Node pinned) : row_(circuit.nodes, -1) {
+  /// Begins at `from`; where that does not lead to `also`, there as well.
+  Reach(const Circuit& circuit, const std::vector<double>& siemens, Node from, Node pinned, Node also = no_node)
+      : row_(circuit.nodes, -1) {
     std::vector<std::uint32_t> first(circuit.nodes + 1, 0);
     for_each_edge(circuit, siemens, [&](Node a, Node) { ++first[a + 1]; });
     for (Node n = 0; n < circuit.nodes; ++n) first[n + 1] += first[n];
     std::vector<Node> next(first.back());
     std::vector<std::uint32_t> at(first.begin(), first.end() - 1);
     for_each_edge(circuit, siemens, [&](Node a, Node b) { next[at[a]++] = b; });
-    std::vector<Node> order{from};
-    row_[from] = 0;
-    for (std::size_t i = 0; i < order.size(); ++i) {
-      for (auto e = first[order[i]]; e < first[order[i] + 1]; ++e) {
-        if (next[e] == pinned) meets_pinned_ = true;
-        if (next[e] == pinned || row_[next[e]] >= 0) continue;
-        row_[next[e]] = 0;
-        order.push_back(next[e]);
+    std::vector<Node> order;
+    std::size_t done = 0;
+    const auto begin_at = [&](Node start) {
+      bool meets = false;
+      row_[start] = 0;
+      order.push_back(start);
+      for (; done < order.size(); ++done) {
+        for (auto e = first[order[done]]; e < first[order[done] + 1]; ++e) {
+          meets |= next[e] == pinned;
+          if (next[e] == pinned || row_[next[e]] >= 0) continue;
+          row_[next[e]] = 0;
+          order.push_back(next[e]);
+        }
       }
-    }
+      return meets;
+    };
+    meets_pinned_ = begin_at(from);
+    together_ = also == no_node || row_[also] >= 0;
+    if (!together_ && also != pinned) also_meets_pinned_ = begin_at(also);
     count_ = static_cast<int>(order.size());
     for (int i = 0; i < count_; ++i) row_[order[static_cast<std::size_t>(i)]] = count_ - 1 - i;
   }
@@ -54,6 +65,8 @@ class Reach {
   int row(Node node) const { return row_[node]; }  ///< -1: not reached, or pinned
   int count() const { return count_; }
   bool meets_pinned() const { return meets_pinned_; }
+  bool together() const { return together_; }  ///< `from` leads to `also` without the pinned node
+  bool also_meets_pinned() const { return also_meets_pinned_; }
 
  private:
   template <class Take>
@@ -67,7 +80,7 @@ class Reach {
 
   std::vector<int> row_;
   int count_ = 0;
-  bool meets_pinned_ = false;
+  bool meets_pinned_ = false, together_ = true, also_meets_pinned_ = false;
 };
 
 /// The nodal equations of the reached nodes, factored.
@@ -124,9 +137,17 @@ class System {
 double ohms_at(const Circuit& circuit, Node red, Node black, Limit limit) {
   if (red == black) return 0;
   const Values values = values_at(circuit, limit);
-  const Reach reach(circuit, values.siemens, red, black);
-  if (!reach.meets_pinned()) return open_circuit;
-  const System system(circuit, values, reach);
+  if (red == ground_node) std::swap(red, black);
+  // Ground has by far the most neighbours: pinned, it fills nothing in.
+  const Reach reach(circuit, values.siemens, red, ground_node, black);
+  const bool through_ground = reach.meets_pinned() && (black == ground_node || reach.also_meets_pinned());
+  if (!through_ground && (black == ground_node || !reach.together())) return open_circuit;
+  if (reach.meets_pinned()) {
+    const System system(circuit, values, reach);
+    return system.across(system.response(red, black), red, black);
+  }
+  const Reach floating(circuit, values.siemens, red, black);
+  const System system(circuit, values, floating);
   return system.across(system.response(red, black), red, black);
 }
 
@@ -295,12 +316,8 @@ Interval volts_between(const Circuit& circuit, Node red, Node black, double mete
   const Rounds rounds(metered, red, black);
   const Values nominal = values_at(metered, &Interval::nominal);
   const Corner start{nominal, rounds.solve(nominal)};
-  // Each way once from the middle and once from the other end: where two hills are, they are mostly on either side.
-  const Climb up(metered, rounds, 1), down(metered, rounds, -1);
-  const Corner lowest = down.from(start), highest = up.from(start);
-  const Corner lower = down.from(highest), higher = up.from(lowest);
-  return {std::min(lowest.here.volts, lower.here.volts), start.here.volts,
-          std::max(highest.here.volts, higher.here.volts)};
+  const Corner lowest = Climb(metered, rounds, -1).from(start), highest = Climb(metered, rounds, 1).from(start);
+  return {lowest.here.volts, start.here.volts, highest.here.volts};
 }
 
 }  // namespace whichwire
