@@ -3,25 +3,12 @@
 
 #include <algorithm>
 
+#include "electrical/bus_segments.hpp"
+
 namespace whichwire {
 namespace {
 
 std::size_t number(Line line) { return static_cast<std::size_t>(line); }
-
-bool concerns(const Fault& fault, std::size_t line) {
-  return fault.lines == Lines::both || (fault.lines == Lines::high ? 0U : 1U) == line;
-}
-
-/// What is wrong in one segment.
-struct SegmentState {
-  std::array<std::optional<Interval>, 2> open, joint;  ///< by line; of an open what still conducts
-  struct Touch {
-    std::size_t line;
-    ShortTo to;
-    Interval ohms;
-  };
-  std::vector<Touch> shorts;
-};
 
 class Builder {
  public:
@@ -34,16 +21,14 @@ class Builder {
         plan_(ready.buses[bus]),
         faults_(faults),
         situation_(situation),
-        battery_(ready.battery(situation)),
-        segments_(plan_.segments.size()) {
+        battery_(ready.battery(situation)) {
     for (const PresentFault& each : faults) pointers_.push_back(&each.fault);
   }
 
   BusCircuit make() {
     add_rail();
     add_places();
-    for (const PresentFault& each : faults_) note_segment_fault(each);
-    for (std::size_t s = 0; s < plan_.segments.size(); ++s) add_segment(s);
+    add_segments(made_, plan_, bus_index_, parts_, faults_);
     add_connector();
     add_terminators();
     for (const End& end : plan_.ends) {
@@ -85,60 +70,6 @@ class Builder {
         plugs[side] = apart(plan_.ends[ends[side]]) ? add_pair() : made_.places[ends[side]];
       }
       made_.plugs.push_back(plugs);
-    }
-  }
-
-  void note_segment_fault(const PresentFault& each) {
-    const Fault& fault = each.fault;
-    if (fault.part != PartKind::segment || fault.bus != bus_index_ || fault.item >= segments_.size()) return;
-    SegmentState& state = segments_[fault.item];
-    if (fault.kind == FaultKind::short_circuit && fault.to == ShortTo::other_line) {
-      if (plan_.lines == 2) state.shorts.push_back({0, ShortTo::other_line, ohms_or(each, parts_.short_circuit)});
-      return;
-    }
-    for (std::size_t l = 0; l < plan_.lines; ++l) {
-      if (!concerns(fault, l)) continue;
-      if (fault.kind == FaultKind::open) state.open[l] = ohms_or(each, exactly(open_circuit));
-      if (fault.kind == FaultKind::resistive) state.joint[l] = ohms_or(each, parts_.joint);
-      if (fault.kind != FaultKind::short_circuit) continue;
-      state.shorts.push_back({l, fault.to.value_or(ShortTo::ground), ohms_or(each, parts_.short_circuit)});
-    }
-  }
-
-  void add_short(const LinePair& at, const SegmentState::Touch& each) {
-    const Node other = each.to == ShortTo::other_line ? at[1] : each.to == ShortTo::ground ? ground_node : made_.rail;
-    circuit().resistor(at[each.line], other, each.ohms);
-  }
-
-  /// Both halves of each wire meet in the middle, where the faults are.
-  void add_segment(std::size_t s) {
-    const SegmentState& state = segments_[s];
-    const auto& [from, to] = made_.plugs[s];
-    const Interval& wire = ready_.buses[bus_index_].wire[s];
-    const bool shorted = !state.shorts.empty();
-    LinePair near{no_node, no_node}, far{no_node, no_node};
-    bool parted = false;
-    for (std::size_t l = 0; l < plan_.lines; ++l) {
-      const Interval gap = state.open[l].value_or(state.joint[l].value_or(exactly(0)));
-      const bool gapped = state.open[l] || state.joint[l];
-      if (!shorted) {
-        circuit().resistor(from[l], to[l], wire + gap);
-        continue;
-      }
-      const Interval half{0, wire.nominal / 2, wire.high};
-      near[l] = far[l] = circuit().add();
-      circuit().resistor(from[l], near[l], half);
-      if (gapped) {
-        far[l] = circuit().add();
-        circuit().resistor(near[l], far[l], gap);
-        parted |= state.open[l].has_value();
-      }
-      circuit().resistor(far[l], to[l], half);
-    }
-    for (const auto& each : state.shorts) {
-      add_short(near, each);
-      const bool both_sides = state.open[each.line] || (each.to == ShortTo::other_line && parted);
-      if (both_sides) add_short(far, each);
     }
   }
 
@@ -309,7 +240,6 @@ class Builder {
   const std::vector<PresentFault>& faults_;
   const Situation& situation_;
   Interval battery_;
-  std::vector<SegmentState> segments_;
   std::vector<const Fault*> pointers_;
   BusCircuit made_;
 };

@@ -2,7 +2,8 @@
 // Ohms: exact limits from two solves, all elements low and all high (Rayleigh's law: Doyle and Snell, "Random Walks and
 // Electric Networks", 1.4). Volts are a quotient of two functions linear in each single conductance and linear in each
 // source, so they rise or fall throughout with each value alone and their extremes lie at corners. The corner is found
-// by following the signs of the sensitivities (adjoint method) from the nominal point until they hold. That is a climb, not a proof: where a circuit has several such hills, the limit may be a lower one.
+// by following the signs of the sensitivities (adjoint method) from the nominal point until they hold. That is a climb,
+// not a proof: where a circuit has several such hills, the limit may be a lower one.
 // Tests: tests/electrical/closed_forms.cpp, limits.cpp and ngspice.cpp.
 #pragma once
 
