@@ -5,13 +5,10 @@
 namespace whichwire::search {
 namespace {
 
-/// Levels of `with` that are worse than those of `without`; both sorted by observation.
-void beyond(const std::vector<Raised>& with, const std::vector<Raised>& without, std::vector<Raised>& out) {
-  auto other = without.begin();
+/// Levels of `with` that are worse than those of `without`.
+void beyond(const std::vector<Raised>& with, const std::vector<Level>& without, std::vector<Raised>& out) {
   for (const Raised& raised : with) {
-    while (other != without.end() && other->question < raised.question) ++other;
-    const bool same = other != without.end() && other->question == raised.question;
-    if (!same || other->level < raised.level) out.push_back(raised);
+    if (raised.level > without[raised.question]) out.push_back(raised);
   }
 }
 
@@ -30,21 +27,34 @@ double Context::at_best(std::uint32_t observation, Level level) const {
          likelihood[static_cast<std::size_t>(level_[observation])];
 }
 
-bool Context::only_gets_worse(std::uint32_t observation) const {
+double Context::most_lost_by_lowering(std::uint32_t observation) const {
   const auto& likelihood = problem_.likelihood[observation];
-  for (auto l = static_cast<std::size_t>(level_[observation]); l + 1 < level_count; ++l) {
-    if (likelihood[l + 1] > likelihood[l]) return false;
+  const double now = likelihood[static_cast<std::size_t>(level_[observation])];
+  double least = now;
+  for (auto l = static_cast<std::size_t>(floor_[observation]); l < static_cast<std::size_t>(level_[observation]); ++l) {
+    least = std::min(least, likelihood[l]);
   }
-  return true;
+  return now - least;
+}
+
+double Context::loss_at(std::uint32_t observation, Level level) const {
+  const auto& likelihood = problem_.likelihood[observation];
+  return likelihood[static_cast<std::size_t>(level_[observation])] -
+         likelihood[static_cast<std::size_t>(std::max(level, level_[observation]))];
 }
 
 void Context::look(std::span<const Candidate> chosen, std::span<const Candidate> free) {
   ++node_;
   chosen_.assign(chosen.begin(), chosen.end());
   chosen_disturb_ = std::any_of(chosen.begin(), chosen.end(), [&](Candidate c) { return problem_.disturbing(c); });
+  const bool parting = !problem_.parts.empty() &&
+                       std::any_of(chosen.begin(), chosen.end(), [&](Candidate c) { return problem_.parts[c] != 0; });
+  parted_ = parting ? problem_.parted_by(chosen) : nullptr;
+  weight_ = together_.log_weight(chosen);
   together_.levels(chosen, level_);
   raised_store_.clear();
   lowered_store_.clear();
+  firm_companions_.clear();
   prospects_.clear();
   prospects_.reserve(free.size());
   for (const auto candidate : free) {
@@ -75,14 +85,6 @@ void Context::restrict_to(const std::vector<std::uint8_t>& kept) {
   weigh();
 }
 
-void Context::levels_with(std::span<const Candidate> set, std::vector<Raised>& out) {
-  together_.levels(set, scratch_);
-  out.clear();
-  for (std::uint32_t o = 0; o < scratch_.size(); ++o) {
-    if (scratch_[o] != Level::up) out.push_back({o, scratch_[o]});
-  }
-}
-
 void Context::find_effect(Prospect& prospect) {
   const auto candidate = prospect.candidate;
   prospect.disturbs = problem_.disturbing(candidate);
@@ -97,12 +99,13 @@ void Context::find_effect(Prospect& prospect) {
   // What the candidate adds to the firm effects of the chosen ones: islands only get smaller, so it reaches no further.
   trial_ = companions_;
   for (auto& one : trial_) one |= firmly;
-  std::vector<Raised> with, without;
-  levels_with(trial_, without);
+  if (trial_ != firm_companions_) {
+    firm_companions_ = trial_;
+    together_.levels(trial_, firm_levels_);
+  }
   trial_.push_back(candidate);
-  levels_with(trial_, with);
   auto& raised = raised_store_.emplace_back();
-  beyond(with, without, raised);
+  beyond(together_.of(trial_), firm_levels_, raised);
   prospect.raises = raised;
   if (chosen_disturb_) find_lowered(prospect);
 }
@@ -112,7 +115,7 @@ void Context::find_lowered(Prospect& prospect) {
   std::vector<Level> before;
   for (const auto disturber : companions_) {
     if (!problem_.disturbing(disturber)) continue;
-    const auto undo = problem_.undoes(prospect.candidate, disturber, chosen_);
+    const auto undo = undo_of(prospect.candidate, disturber);
     if (undo == Undo::never) continue;
     trial_ = companions_;
     for (auto& one : trial_) one |= one == disturber ? 0 : firmly;
@@ -127,6 +130,19 @@ void Context::find_lowered(Prospect& prospect) {
   std::sort(lowered.begin(), lowered.end());
   lowered.erase(std::unique(lowered.begin(), lowered.end()), lowered.end());
   prospect.lowers = lowered_store_.emplace_back(std::move(lowered));
+}
+
+double Context::exact_ratio(const Prospect& prospect) {
+  trial_ = chosen_;
+  trial_.push_back(prospect.candidate);
+  return together_.log_weight(trial_) - weight_;
+}
+
+double Context::exact_pair(const Prospect& a, const Prospect& b) {
+  trial_ = chosen_;
+  trial_.push_back(a.candidate);
+  trial_.push_back(b.candidate);
+  return together_.log_weight(trial_) - weight_;
 }
 
 double Context::firm_penalty(const Prospect& prospect) {
@@ -234,7 +250,7 @@ void Context::weigh() {
     for (const auto observation : reach.observations) {
       if (reach.most <= floor_[observation]) continue;
       prospect.hidden = false;
-      const double change = std::max(0.0, at_best(observation, Level::up));
+      const double change = std::max(0.0, at_best(observation, Level::unsure));
       prospect.gain += change;
       if (prospect.beside) prospect.hope += change;
     }
@@ -245,8 +261,12 @@ void Context::weigh() {
 }
 
 bool Context::may_undo(const Prospect& cut, const Prospect& disturber) const {
-  return cut.company && disturber.company && disturber.disturbs && problem_.meets(cut.candidate, disturber.candidate) &&
-         problem_.undoes(cut.candidate, disturber.candidate, chosen_) != Undo::never;
+  return cut.company && disturber.company && undo_of(cut.candidate, disturber.candidate) != Undo::never;
+}
+
+Undo Context::undo_of(Candidate cut, Candidate disturber) const {
+  const auto undo = problem_.undo.of(cut, disturber);
+  return undo != Undo::never && parted_ && parted_(cut, disturber) ? Undo::never : undo;
 }
 
 /// A candidate that changes nothing by itself but may undo a disturbance still to come is not hidden.

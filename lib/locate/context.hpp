@@ -22,6 +22,7 @@ struct Prospect {
   double hope = 0;     ///< the same where others undo what it loses: a bound in every superset, others' gains apart
   double gain = 0;     ///< sum of all improvements it may have a part in
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
+  double firm = 0;     ///< loss that it brings in every superset
   bool disturbs = false;
   bool hidden = false;
   bool company = false;  ///< another free or chosen candidate meets it
@@ -70,24 +71,33 @@ class Context {
   /// best.
   double at_best(std::uint32_t observation, Level level) const;
 
+  /// How much is lost, at most, when the observation is lowered from where it stands, not below its floor.
+  double most_lost_by_lowering(std::uint32_t observation) const;
+
   /// Whether the first may undo something of the second.
   bool may_undo(const Prospect& cut, const Prospect& disturber) const;
+
+  /// Log weight of adding it alone, exactly.
+  double exact_ratio(const Prospect& prospect);
+
+  /// Log weight of adding both, exactly.
+  double exact_pair(const Prospect& a, const Prospect& b);
+
+  /// What is lost when the observation is raised to `level` at least; negative: gained.
+  double loss_at(std::uint32_t observation, Level level) const;
 
   /// The loss that a disturbing prospect brings even if all else is undone.
   double firm_penalty(const Prospect& prospect);
 
-  /// Whether a worse level of the observation is always less likely, from where it stands.
-  bool only_gets_worse(std::uint32_t observation) const;
-
  private:
   void find_effect(Prospect& prospect);
   void find_lowered(Prospect& prospect);
-  void levels_with(std::span<const Candidate> set, std::vector<Raised>& out);
   void settle_floors();
   void weigh();
   void weigh(Prospect& prospect);
   void note_company();
   void unhide();
+  Undo undo_of(Candidate cut, Candidate disturber) const;
   void total();
 
   const Problem& problem_;
@@ -99,9 +109,12 @@ class Context {
   std::deque<std::vector<std::uint32_t>> lowered_store_;
   std::vector<std::uint8_t> lowered_;
   std::vector<std::uint8_t> counted_;
-  std::vector<Candidate> companions_, trial_;
+  std::vector<Candidate> companions_, trial_, firm_companions_;
+  std::vector<Level> firm_levels_;  ///< under `firm_companions_`, the last ones asked for
+  std::function<bool(Candidate, Candidate)> parted_;  ///< empty where the chosen part nothing
   bool chosen_disturb_ = false;
   double total_gain_ = 0;
+  double weight_ = 0;  ///< log weight of the chosen
 
   struct Weighed {
     std::uint64_t node = 0;

@@ -33,7 +33,7 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   auto parts = split(context);
   double slack = 0;
   for (Part& part : parts) {
-    if (part.active.empty() && !add_minors(context, part, threshold, *node, slack)) part.active.swap(part.minor);
+    if (part.active.empty()) add_minors(context, part, threshold, *node, slack);
   }
   sort_minors(*node, problem_);
   double others = node->apart;
@@ -62,6 +62,7 @@ void Expander::soften(Context& context) const {
   for (std::size_t i = 0; i < prospects.size(); ++i) {
     const Prospect& prospect = prospects[i];
     firm[i] = prospect.disturbs && prospect.penalty > 0 ? context.firm_penalty(prospect) : prospect.penalty;
+    prospects[i].firm = firm[i];
   }
   const auto firm_of = [&](const Prospect* prospect) {
     return firm[static_cast<std::size_t>(prospect - prospects.data())];
@@ -134,28 +135,6 @@ void Expander::take_hidden(Context& context, Both& node) const {
   if (any) context.drop(kept);
 }
 
-/// Prospects that another may undo, and those that may: their joint weight is more than the product.
-std::vector<std::uint8_t> Expander::entangled(const Context& context) const {
-  const auto& prospects = context.prospects();
-  std::vector<std::uint8_t> tangled(prospects.size(), 0);
-  for (std::size_t d = 0; d < prospects.size(); ++d) {
-    if (!prospects[d].disturbs || !prospects[d].company) continue;
-    for (std::size_t c = 0; c < prospects.size(); ++c) {
-      if (c == d || !context.may_undo(prospects[c], prospects[d])) continue;
-      tangled[c] = tangled[d] = 1;
-    }
-  }
-  return tangled;
-}
-
-bool Expander::minor(const Context& context, const Prospect& prospect) const {
-  if (prospect.gain > 0 || !prospect.lowers.empty()) return false;
-  // What it loses only together with others is not in its own loss.
-  if (prospect.jointly && prospect.company && (prospect.beside || prospect.raises.empty())) return false;
-  return std::all_of(prospect.raises.begin(), prospect.raises.end(),
-                     [&](const Raised& raised) { return context.only_gets_worse(raised.question); });
-}
-
 std::vector<Part> Expander::split(const Context& context) const {
   const auto& prospects = context.prospects();
   const auto count = static_cast<std::uint32_t>(prospects.size());
@@ -169,7 +148,6 @@ std::vector<Part> Expander::split(const Context& context) const {
   std::vector<std::uint32_t> rank(count + observations + groups, 0), parent(rank.size());
   std::iota(parent.begin(), parent.end(), 0U);
   boost::disjoint_sets<std::uint32_t*, std::uint32_t*> sets(rank.data(), parent.data());
-  const auto tangled = entangled(context);
   for (std::uint32_t i = 0; i < count; ++i) {
     context.visit_reach(prospects[i], [&](std::uint32_t observation) { sets.union_set(i, count + observation); });
     if (!prospects[i].company) continue;
@@ -186,8 +164,7 @@ std::vector<Part> Expander::split(const Context& context) const {
       parts.emplace_back();
     }
     const auto at = part_of[root];
-    const bool quiet = tangled[i] == 0 && minor(context, prospects[i]);
-    (quiet ? parts[at].minor : parts[at].active).push_back(i);
+    (prospects[i].gain > 0 ? parts[at].active : parts[at].minor).push_back(i);
   }
   for (Part& part : parts) {
     std::vector<Ceiling::Entry> entries;

@@ -42,10 +42,8 @@ class Expander {
   bool mergeable(const Prospect& prospect) const;
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
-  bool add_minors(const Context& context, const Part& part, double threshold, Both& node, double& slack) const;
+  void add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const;
   static void sort_minors(Both& node, const Problem& problem);
-  std::vector<std::uint8_t> entangled(const Context& context) const;
-  bool minor(const Context& context, const Prospect& prospect) const;
 
   const Problem& problem_;
   Together& together_;

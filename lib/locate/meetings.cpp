@@ -37,6 +37,15 @@ std::size_t edge_of(const Wiring& wiring, const Fault& fault) {
   return fault.part == PartKind::connector_bus_pin ? wiring.edges.size() - 1 : fault.item;
 }
 
+/// Where a disturbance sits on its bus: one point, or both ends of a segment.
+std::pair<PointIndex, PointIndex> site_of(const Wiring& wiring, const Fault& disturber) {
+  if (disturber.part == PartKind::segment || disturber.part == PartKind::connector_bus_pin) {
+    return wiring.edges[edge_of(wiring, disturber)];
+  }
+  const auto at = disturber.part == PartKind::module ? wiring.point_of(disturber.owner) : wiring.added;
+  return {at, at};
+}
+
 }  // namespace
 
 bool disturbs(const Fault& fault, const Network& network) {
@@ -225,28 +234,7 @@ Undoing::Undoing(const Effects::Compiled& compiled, const Supply& supply, const 
   }
 }
 
-/// Whether the chosen breaks have parted both ends of a segment from a point already.
-bool Undoing::parted(std::size_t bus, std::pair<PointIndex, PointIndex> cut, PointIndex at,
-                     std::span<const Fault* const> chosen) {
-  const Wiring& wiring = compiled_.wiring[bus];
-  std::vector<std::size_t> edges;
-  for (const Fault* one : chosen) {
-    const bool both = one->lines == Lines::both;
-    // A break of one line lets a disturbance of the other line pass.
-    if (cuts(*one) && one->bus == bus && both) edges.push_back(edge_of(wiring, *one));
-  }
-  if (edges.empty()) return false;
-  if (parted_bus_ != bus || parted_edges_ != edges) {
-    std::vector<std::uint8_t> whole(wiring.edges.size(), 1);
-    for (const auto edge : edges) whole[edge] = 0;
-    label_pieces(wiring, whole, pieces_);
-    parted_bus_ = bus;
-    parted_edges_ = edges;
-  }
-  return pieces_[cut.first] != pieces_[at] && pieces_[cut.second] != pieces_[at];
-}
-
-search::Undo Undoing::of(const Fault& cut, const Fault& disturber, std::span<const Fault* const> chosen) {
+search::Undo Undoing::of(const Fault& cut, const Fault& disturber) const {
   using search::Undo;
   if (!cuts(cut) || !on_bus(cut) || cut.bus != disturber.bus) {
     if (disturber.kind != FaultKind::babbles) return Undo::never;
@@ -268,22 +256,41 @@ search::Undo Undoing::of(const Fault& cut, const Fault& disturber, std::span<con
   if (!wiring.tree) return Undo::jointly;
   if (sides_[cut.bus].empty()) return Undo::never;  // nobody asks about this bus
   const auto edge = edge_of(wiring, cut);
-  const auto& sides = sides_[cut.bus][edge];
-  PointIndex at = wiring.added, other = no_point;
-  if (disturber.part == PartKind::module) at = wiring.point_of(disturber.owner);
-  if (disturber.part == PartKind::segment || disturber.part == PartKind::connector_bus_pin) {
-    const auto own = edge_of(wiring, disturber);
-    if (own == edge) return Undo::never;  // it stands on both sides of the break
-    std::tie(at, other) = wiring.edges[own];
-  }
-  if (parted(cut.bus, wiring.edges[edge], at, chosen) &&
-      (other == no_point || parted(cut.bus, wiring.edges[edge], other, chosen))) {
-    return Undo::never;
-  }
+  const bool segment = disturber.part == PartKind::segment || disturber.part == PartKind::connector_bus_pin;
+  if (segment && edge_of(wiring, disturber) == edge) return Undo::never;  // it stands on both sides of the break
   // Both ends of another segment lie on one side.
-  return std::any_of(sides.asked.begin(), sides.asked.end(), [&](PointIndex side) { return side != sides.label[at]; })
+  const auto& sides = sides_[cut.bus][edge];
+  const auto own = sides.label[site_of(wiring, disturber).first];
+  return std::any_of(sides.asked.begin(), sides.asked.end(), [&](PointIndex side) { return side != own; })
              ? Undo::alone
              : Undo::never;
+}
+
+// A break of one line lets a disturbance of the other line pass.
+bool parts_bus(const Fault& fault) { return cuts(fault) && !fault.comes_and_goes && fault.lines == Lines::both; }
+
+Pieces::Pieces(const Effects::Compiled& compiled, std::span<const Fault* const> breaks)
+    : compiled_(compiled), label_(compiled.wiring.size()) {
+  std::vector<std::vector<std::uint8_t>> whole(compiled.wiring.size());
+  for (const Fault* one : breaks) {
+    if (!parts_bus(*one)) continue;
+    const Wiring& wiring = compiled.wiring[one->bus];
+    if (whole[one->bus].empty()) whole[one->bus].assign(wiring.edges.size(), 1);
+    whole[one->bus][edge_of(wiring, *one)] = 0;
+  }
+  for (std::size_t bus = 0; bus < whole.size(); ++bus) {
+    if (!whole[bus].empty()) label_pieces(compiled.wiring[bus], whole[bus], label_[bus]);
+  }
+}
+
+bool Pieces::parted(const Fault& cut, const Fault& disturber) const {
+  if (!cuts(cut) || cut.bus != disturber.bus || label_[cut.bus].empty()) return false;
+  const Wiring& wiring = compiled_.wiring[cut.bus];
+  const auto& label = label_[cut.bus];
+  const auto [from, to] = wiring.edges[edge_of(wiring, cut)];
+  const auto [at, other] = site_of(wiring, disturber);
+  const auto apart = [&](PointIndex site) { return label[from] != label[site] && label[to] != label[site]; };
+  return apart(at) && apart(other);
 }
 
 }  // namespace whichwire

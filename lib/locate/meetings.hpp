@@ -46,23 +46,34 @@ class Meetings {
 class Undoing {
  public:
   Undoing(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor);
-  search::Undo of(const Fault& cut, const Fault& disturber, std::span<const Fault* const> chosen);
+  search::Undo of(const Fault& cut, const Fault& disturber) const;
 
  private:
   struct Sides {
     std::vector<PointIndex> label;  ///< by point, with the segment taken out
     std::vector<PointIndex> asked;  ///< labels in which some hop lies whole
   };
-  bool parted(std::size_t bus, std::pair<PointIndex, PointIndex> cut, PointIndex at,
-              std::span<const Fault* const> chosen);
 
   const Effects::Compiled& compiled_;
   const Supply& supply_;
   std::vector<std::vector<Sides>> sides_;  ///< by bus, by edge
-  std::size_t parted_bus_ = nowhere;       ///< of the pieces remembered
-  std::vector<std::size_t> parted_edges_;
-  std::vector<PointIndex> pieces_;
 };
+
+/// The pieces into which breaks of all lines part the buses.
+class Pieces {
+ public:
+  Pieces(const Effects::Compiled& compiled, std::span<const Fault* const> breaks);
+
+  /// Whether both ends of a segment lie in other pieces than a disturbance, so that its break cannot undo anything.
+  bool parted(const Fault& cut, const Fault& disturber) const;
+
+ private:
+  const Effects::Compiled& compiled_;
+  std::vector<std::vector<PointIndex>> label_;  ///< by bus: by point; empty where nothing is parted
+};
+
+/// Whether it parts the bus for every disturbance.
+bool parts_bus(const Fault& fault);
 
 /// Whether a fault on a bus, parted already by the chosen ones, still has asked hops on a side that it belongs to.
 bool still_parts(const Effects::Compiled& compiled, const Predictor& predictor, const Fault& fault,

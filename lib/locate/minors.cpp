@@ -1,8 +1,13 @@
-// Candidates that explain nothing where the search stands, and lose a little: taken as if independent, with a bound of
-// the error. Sharing a loss makes sets of them likelier than the product. Given any others, a minor is present with
-// odds of at most its odds times the loss that it shares with nobody, so how much the others help it is bounded by
-// independent ones of those odds (Holley's inequality: the help only grows with what is present). Meeting makes sets of
-// two less likely, by no more than their product.
+// Candidates that improve nothing where the search stands: taken as if independent, with a bound of the error.
+//
+// The product of their odds is right but for four things. (1) Two that lose at the same observation share the loss.
+// (2) One lowers an observation, cutting a chosen disturbance off, and loses by it; another that raises it again takes
+// the loss back. Both make sets likelier than the product: given any others, a minor is present with odds of at most
+// its odds and all that others can help it, so how much they help is bounded by independent ones of those odds
+// (Holley's inequality: the help only grows with what is present). (3) One cuts off what another disturbs: sets with
+// such a pair weigh at most the odds of their members and the loss that either brings in every superset. (4) Two that
+// raise, or lower, more together than each alone make a set less likely: such pairs are weighed exactly.
+// Where the error is too large the candidates that bring most of it are searched one by one.
 #include <algorithm>
 #include <cmath>
 
@@ -12,92 +17,236 @@ namespace whichwire::search {
 namespace {
 
 double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
+double logistic(double x) { return 1 / (1 + std::exp(-x)); }
 
-struct Sharer {
+/// What a minor has to do with an observation.
+struct Stake {
   std::uint32_t minor;
-  double loss;
+  Level raises = Level::up;  ///< up: it does not raise it
+  double loss = 0;           ///< by raising it, alone
+  double lower_loss = 0;     ///< by lowering it, at most
 };
 
-/// By observation: who loses how much there.
-using Sharing = std::vector<std::vector<Sharer>>;
-
-Sharing sharing_of(const Context& context, const std::vector<const Prospect*>& minors, std::size_t observations) {
-  Sharing sharing(observations);
-  for (std::uint32_t k = 0; k < minors.size(); ++k) {
-    for (const auto& [observation, level] : minors[k]->raises) {
-      if (level > context.floor(observation)) sharing[observation].push_back({k, -context.at_best(observation, level)});
-    }
+class Error {
+ public:
+  Error(const Problem& problem, Context& context, const std::vector<const Prospect*>& minors, double threshold)
+      : problem_(problem), context_(context), minors_(minors), by_(minors.size(), 0), met_by_(minors.size(), 0) {
+    for (const Prospect* minor : minors) exact_.push_back(context.exact_ratio(*minor));
+    for (const double odds : exact_) mass_ += log1p_exp(odds);
+    allowed_ = std::exp(threshold - mass_);
+    take_stakes();
+    bound_help();
+    bound_undone();
+    bound_met(allowed_);
   }
-  return sharing;
-}
 
-/// Odds of each minor given any others, at most.
-std::vector<double> odds_at_most(const std::vector<const Prospect*>& minors, const Sharing& sharing) {
-  std::vector<double> most;
-  for (const Prospect* minor : minors) most.push_back(minor->ratio);
-  for (const auto& sharers : sharing) {
-    if (sharers.size() < 2) continue;
-    for (const auto& [minor, loss] : sharers) most[minor] += loss;
-  }
-  return most;
-}
+  double allowed() const { return allowed_; }
 
-/// Log of how much likelier all sets may be than the product says.
-double slack_of(const Context& context, const std::vector<const Prospect*>& minors, std::size_t observations) {
-  const auto sharing = sharing_of(context, minors, observations);
-  const auto most = odds_at_most(minors, sharing);
-  std::vector<double> shared(minors.size(), 0);
-  std::vector<std::uint32_t> helpers;
-  double slack = 0;
-  for (std::uint32_t k = 0; k < minors.size(); ++k) {
-    for (const auto& [observation, level] : minors[k]->raises) {
-      if (level <= context.floor(observation)) continue;
-      const double loss = -context.at_best(observation, level);
-      for (const auto& [other, others_loss] : sharing[observation]) {
-        if (other >= k) break;
-        if (shared[other] == 0) helpers.push_back(other);
-        shared[other] += std::min(loss, others_loss);
+  double exact(std::size_t k) const { return exact_[k]; }
+  double met_by(std::size_t k) const { return met_by_[k]; }
+  /// Lower bound of all sets as a share of the product.
+  double least() const { return 1 - lost_ - unsure_; }
+  /// Error that a minor has a part in, as a share of the product.
+  double by(std::size_t k) const { return by_[k]; }
+  /// Log of how much likelier all sets may be than the lower bound.
+  double whole() const { return help_ + std::log1p(undone_) + std::log((1 - lost_ + unsure_) / least()); }
+
+ private:
+  void take_stakes() {
+    at_.resize(problem_.observations());
+    for (std::uint32_t k = 0; k < minors_.size(); ++k) {
+      for (const auto& [observation, level] : minors_[k]->raises) {
+        if (level <= context_.floor(observation)) continue;
+        at_[observation].push_back({k, level, context_.loss_at(observation, level), 0});
+      }
+      for (const auto observation : minors_[k]->lowers) {
+        auto& stakes = at_[observation];
+        if (stakes.empty() || stakes.back().minor != k) stakes.push_back({k});
+        stakes.back().lower_loss = context_.most_lost_by_lowering(observation);
       }
     }
-    double help = 0;
-    for (const auto other : helpers) {
-      help += std::log1p(std::expm1(shared[other]) / (1 + std::exp(-most[other])));
-      shared[other] = 0;
-    }
-    helpers.clear();
-    slack += log1p_exp(minors[k]->ratio + help) - log1p_exp(minors[k]->ratio);
   }
-  return slack;
-}
+
+  /// How much of what both lose at an observation, each alone, is not lost when both are present.
+  double shared(std::uint32_t observation, const Stake& a, const Stake& b) const {
+    double most = 0;
+    if (a.raises != Level::up && b.raises != Level::up) {
+      most = a.loss + b.loss + context_.at_best(observation, std::max(a.raises, b.raises));
+    }
+    if (a.lower_loss > 0) most += b.raises != Level::up ? a.lower_loss : std::min(a.lower_loss, b.lower_loss);
+    if (b.lower_loss > 0 && a.raises != Level::up) most += b.lower_loss;
+    return most;
+  }
+
+  void bound_help() {
+    std::vector<double> saved(minors_.size(), 0);
+    std::vector<std::uint32_t> helpers;
+    std::vector<std::vector<Stake>> own(minors_.size());
+    std::vector<std::vector<std::uint32_t>> places(minors_.size());
+    for (std::uint32_t o = 0; o < at_.size(); ++o) {
+      if (at_[o].size() < 2) continue;
+      for (const auto& stake : at_[o]) {
+        own[stake.minor].push_back(stake);
+        places[stake.minor].push_back(o);
+      }
+    }
+    // Odds of each given any others, at most: one other may save all that can be saved at a place.
+    std::vector<double> save_at_most(minors_.size(), 0);
+    for (std::uint32_t o = 0; o < at_.size(); ++o) {
+      for (const auto& stake : at_[o]) {
+        double save = 0;
+        for (const auto& other : at_[o]) {
+          if (other.minor != stake.minor) save = std::max(save, shared(o, stake, other));
+        }
+        save_at_most[stake.minor] += save;
+      }
+    }
+    for (std::uint32_t k = 0; k < minors_.size(); ++k) {
+      for (std::size_t i = 0; i < own[k].size(); ++i) {
+        for (const auto& other : at_[places[k][i]]) {
+          if (other.minor >= k) break;
+          const double save = shared(places[k][i], own[k][i], other);
+          if (save <= 0) continue;
+          if (saved[other.minor] == 0) helpers.push_back(other.minor);
+          saved[other.minor] += save;
+        }
+      }
+      // Either each helper in the product, or one by one and, where there are two or more, all that can be saved.
+      double product = 0, one_by_one = 0, odds = 0;
+      for (const auto other : helpers) {
+        const double most = logistic(exact_[other] + save_at_most[other]);
+        const double part = std::expm1(std::min(saved[other], save_at_most[k])) * most;
+        one_by_one += part;
+        product += std::log1p(part);
+        odds += most;
+      }
+      one_by_one = log_sum(std::log1p(one_by_one), save_at_most[k] + 2 * std::log(odds) - std::log(2.0));
+      const double help = helpers.empty() ? 0 : std::min({product, one_by_one, save_at_most[k]});
+      for (const auto other : helpers) {
+        const double most = logistic(exact_[other] + save_at_most[other]);
+        const double part = std::expm1(std::min(saved[other], save_at_most[k])) * most;
+        by_[other] += std::min(help, std::log1p(part)) * logistic(exact_[k]);
+        saved[other] = 0;
+      }
+      helpers.clear();
+      const double more = log1p_exp(exact_[k] + help) - log1p_exp(exact_[k]);
+      by_[k] += more;
+      help_ += more;
+    }
+  }
+
+  void bound_undone() {
+    double looser = 0;
+    for (std::size_t k = 0; k < minors_.size(); ++k) {
+      looser += log1p_exp(problem_.log_odds[minors_[k]->candidate]) - log1p_exp(exact_[k]);
+    }
+    for (std::size_t d = 0; d < minors_.size(); ++d) {
+      if (!minors_[d]->disturbs || !minors_[d]->company) continue;
+      for (std::size_t c = 0; c < minors_.size(); ++c) {
+        if (c == d || !context_.may_undo(*minors_[c], *minors_[d])) continue;
+        const double odds = problem_.log_odds[minors_[c]->candidate] + problem_.log_odds[minors_[d]->candidate];
+        const double part = std::exp(odds - std::max(minors_[c]->firm, minors_[d]->firm) + looser);
+        by_[c] += part;
+        by_[d] += part;
+        undone_ += part;
+      }
+    }
+  }
+
+  bool may_meet(const Prospect& a, const Prospect& b) const {
+    const bool raise_more = a.company && a.jointly && b.company && b.jointly;
+    const bool lower_more = !a.lowers.empty() && !b.lowers.empty();
+    return (raise_more || lower_more) && problem_.meets(a.candidate, b.candidate);
+  }
+
+  /// Sets of which no two meet weigh as the product says. Of two that meet the weight is looked up where their product
+  /// matters; of sets with more than one such pair nothing is known.
+  void bound_met(double allowed) {
+    struct Pair {
+      std::size_t a, b;
+      double product;
+    };
+    std::vector<Pair> met;
+    std::vector<double> of(minors_.size(), 0);
+    double all = 0;
+    for (std::size_t a = 0; a < minors_.size(); ++a) {
+      if (!minors_[a]->jointly && minors_[a]->lowers.empty()) continue;
+      for (std::size_t b = 0; b < a; ++b) {
+        if (!may_meet(*minors_[a], *minors_[b])) continue;
+        met.push_back({a, b, std::exp(exact_[a] + exact_[b])});
+        all += met.back().product;
+        of[a] += std::exp(exact_[b]);
+        of[b] += std::exp(exact_[a]);
+      }
+    }
+    const bool look_up = all > allowed / 4;
+    for (const auto& [a, b, product] : met) {
+      const double left = look_up ? std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b]))) : 0;
+      const double lost = product - left;
+      lost_ += lost;
+      met_by_[a] += lost / std::exp(exact_[a]);
+      met_by_[b] += lost / std::exp(exact_[b]);
+    }
+    if (!look_up) {
+      unsure_ = all;
+      return;
+    }
+    unsure_ = all * all;
+    for (std::size_t k = 0; k < minors_.size(); ++k) {
+      const double two = std::exp(exact_[k]) * of[k] * of[k];
+      unsure_ += two;
+      by_[k] += 3 * (two + all * std::exp(exact_[k]) * of[k]);
+      met_by_[k] += of[k] * of[k] + all * of[k];
+    }
+  }
+
+  const Problem& problem_;
+  Context& context_;
+  const std::vector<const Prospect*>& minors_;
+  std::vector<double> exact_, by_, met_by_;
+  std::vector<std::vector<Stake>> at_;  ///< by observation
+  double mass_ = 0, allowed_ = 0;
+  double help_ = 0, undone_ = 0;
+  double lost_ = 0;   ///< by pairs that meet, as a share of the product
+  double unsure_ = 0;  ///< of how much of that it is not known whether it is lost
+};
 
 }  // namespace
 
-/// False when the error would be larger than the threshold allows; then nothing is added.
-bool Expander::add_minors(const Context& context, const Part& part, double threshold, Both& node, double& slack) const {
+void Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const {
+  // Those that lose little first: a helper then has not much to save itself.
+  const auto& prospects = context.prospects();
+  const auto lost = [&](std::uint32_t i) { return problem_.log_odds[prospects[i].candidate] - prospects[i].ratio; };
+  std::stable_sort(part.minor.begin(), part.minor.end(), [&](auto a, auto b) { return lost(a) < lost(b); });
   std::vector<const Prospect*> minors;
-  for (const auto i : part.minor) minors.push_back(&context.prospects()[i]);
-  double met = 0, mass = 0;
-  std::vector<double> met_by(minors.size(), 0);
-  for (std::size_t k = 0; k < minors.size(); ++k) {
-    mass += log1p_exp(minors[k]->ratio);
-    if (!minors[k]->company || !minors[k]->jointly) continue;
-    for (std::size_t other = 0; other < k; ++other) {
-      if (!minors[other]->jointly || !problem_.meets(minors[other]->candidate, minors[k]->candidate)) continue;
-      met += std::exp(minors[other]->ratio + minors[k]->ratio);
-      met_by[k] += std::exp(minors[other]->ratio);
-      met_by[other] += std::exp(minors[k]->ratio);
+  for (const auto i : part.minor) minors.push_back(&prospects[i]);
+  const Error error(problem_, context, minors, threshold);
+  const double allowed = error.allowed();
+  if (error.least() < 0.5 || std::expm1(error.whole()) > allowed) {
+    // The worst ones are searched; what the others may still err among themselves is no more than half their parts.
+    std::vector<std::uint32_t> order(minors.size());
+    double rest = 0;
+    for (std::uint32_t k = 0; k < order.size(); ++k) {
+      order[k] = k;
+      rest += error.by(k) / 2;
     }
+    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return error.by(a) > error.by(b); });
+    std::vector<std::uint32_t> left;
+    for (const auto k : order) {
+      const bool searched = part.active.empty() || rest > allowed / 2;
+      (searched ? part.active : left).push_back(part.minor[k]);
+      if (searched) rest -= error.by(k) / 2;
+    }
+    std::sort(part.active.begin(), part.active.end());
+    std::sort(left.begin(), left.end());
+    part.minor.swap(left);
+    return;
   }
-  if (met > 0.5) return false;
-  double error = std::log1p(-met);
-  if (minors.size() > 1) error = slack_of(context, minors, problem_.observations()) - error;
-  if (error > 0 && std::log(std::expm1(error)) + mass > threshold) return false;
-  slack += error;
-  node.apart += std::log1p(-met);
+  slack += error.whole();
+  node.apart += std::log(error.least());
   for (std::size_t k = 0; k < minors.size(); ++k) {
-    node.minors.push_back({minors[k]->candidate, minors[k]->ratio, met_by[k]});
+    node.minors.push_back({minors[k]->candidate, error.exact(k), error.met_by(k)});
   }
-  return true;
 }
 
 void Expander::sort_minors(Both& node, const Problem& problem) {

@@ -43,6 +43,7 @@ class ProblemMaker {
     for (std::size_t f = 0; f < faults_.size(); ++f) add(f, meetings);
     meetings.finish(problem);
     mark_listed();
+    fill_undo_table();
     add_rules();
     return std::move(made_);
   }
@@ -124,13 +125,44 @@ class ProblemMaker {
       for (const auto one : chosen) beside.push_back(&(*faults)[(*which)[one]]);
       return still_parts(*compiled, *predictor, (*faults)[(*which)[candidate]], beside);
     };
-    auto undoing = std::make_shared<Undoing>(effects_.compiled(), supply_, *made_.predictor);
-    made_.problem.undoes = [faults, which, undoing](Candidate cut, Candidate disturber,
-                                                    std::span<const Candidate> chosen) {
-      std::vector<const Fault*> beside;
-      for (const auto one : chosen) beside.push_back(&(*faults)[(*which)[one]]);
-      return undoing->of((*faults)[(*which)[cut]], (*faults)[(*which)[disturber]], beside);
+    made_.problem.parted_by = [faults, which, compiled](std::span<const Candidate> chosen) {
+      std::vector<const Fault*> breaks;
+      for (const auto one : chosen) breaks.push_back(&(*faults)[(*which)[one]]);
+      return [faults, which, pieces = Pieces(*compiled, breaks)](Candidate cut, Candidate disturber) {
+        return pieces.parted((*faults)[(*which)[cut]], (*faults)[(*which)[disturber]]);
+      };
     };
+  }
+
+  /// Who may undo whom: cells are only asked where the two meet.
+  void fill_undo_table() {
+    auto& problem = made_.problem;
+    auto& table = problem.undo;
+    const Undoing undoing(effects_.compiled(), supply_, *made_.predictor);
+    std::vector<Candidate> disturbers;
+    table.column.assign(problem.candidates(), search::UndoTable::not_in_it);
+    table.row.assign(problem.candidates(), search::UndoTable::not_in_it);
+    for (Candidate c = 0; c < problem.candidates(); ++c) {
+      problem.parts.push_back(parts_bus(faults_[made_.faults[c]]) ? 1 : 0);
+      if (!problem.disturbing(c)) continue;
+      table.column[c] = table.columns++;
+      disturbers.push_back(c);
+    }
+    std::vector<search::Undo> row(table.columns);
+    std::uint32_t rows = 0;
+    for (Candidate c = 0; c < problem.candidates(); ++c) {
+      if (!problem.meets_any(c)) continue;
+      const Fault& cut = faults_[made_.faults[c]];
+      bool any = false;
+      for (std::size_t d = 0; d < disturbers.size(); ++d) {
+        const bool asked = disturbers[d] != c && problem.meets(c, disturbers[d]);
+        row[d] = asked ? undoing.of(cut, faults_[made_.faults[disturbers[d]]]) : search::Undo::never;
+        any = any || row[d] != search::Undo::never;
+      }
+      if (!any) continue;
+      table.row[c] = rows++;
+      table.cells.insert(table.cells.end(), row.begin(), row.end());
+    }
   }
 
   const Effects& effects_;

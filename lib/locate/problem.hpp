@@ -28,6 +28,19 @@ enum class Undo : std::uint8_t {
   jointly,  ///< perhaps only together with others
 };
 
+/// A table of who may undo whom: a row for each candidate that can undo, a column for each that disturbs.
+struct UndoTable {
+  std::vector<std::uint32_t> row, column;  ///< by candidate: place in the table, or `not_in_it`
+  std::vector<Undo> cells;
+  std::uint32_t columns = 0;
+
+  static constexpr std::uint32_t not_in_it = 0xffffffff;
+  Undo of(Candidate cut, Candidate disturber) const {
+    if (row.empty() || row[cut] == not_in_it || column[disturber] == not_in_it) return Undo::never;
+    return cells[std::size_t{row[cut]} * columns + column[disturber]];
+  }
+};
+
 /// Membership in a group whose members may act together in a way that is not the worst of each alone.
 /// Two members of one group meet unless both are on the same side; side 0 meets everybody. Members of side 2 with one
 /// signature act alike on those of side 1.
@@ -58,9 +71,13 @@ struct Problem {
   std::vector<JointReach> joint_reaches;
   /// What a set raises whose members meet one another, directly or through members; some may be marked `firmly`.
   std::function<void(std::span<const Candidate>, std::vector<Raised>&)> together;
-  /// Whether the first may undo something of the second, which disturbs, beside the chosen ones. May err only away from
+  /// Which candidates may undo something of which that disturb, with nothing else present. May err only away from
   /// `never`.
-  std::function<Undo(Candidate, Candidate, std::span<const Candidate>)> undoes;
+  UndoTable undo;
+  /// By candidate: when chosen it may part others, so that one can no longer undo what the other does. What does so is
+  /// told by the function that `parted_by` makes for the chosen ones; it may err to false.
+  std::vector<std::uint8_t> parts;
+  std::function<std::function<bool(Candidate, Candidate)>(std::span<const Candidate>)> parted_by;
   /// Whether a candidate can still raise anything jointly beside these, which are chosen and meet it. May err to true.
   std::function<bool(Candidate, std::span<const Candidate>)> still_jointly;
 

@@ -17,35 +17,39 @@ const std::vector<Raised>& Together::of(std::span<const Candidate> connected) {
   }
   key_.assign(connected.begin(), connected.end());
   std::sort(key_.begin(), key_.end());
+  if (remembered_.size() >= most_remembered) remembered_.clear();
   const auto [at, fresh] = remembered_.try_emplace(key_);
   if (fresh) problem_.together(at->first, at->second);
   return at->second;
 }
 
-void Together::companions(std::span<const Candidate> set, Candidate candidate, std::vector<Candidate>& out) const {
+void Together::companions(std::span<const Candidate> set, Candidate candidate, std::vector<Candidate>& out) {
   out.clear();
   if (!problem_.meets_any(bare(candidate))) return;
-  std::vector<Candidate> left(set.begin(), set.end());
+  left_.assign(set.begin(), set.end());
   const auto move_those_that_meet = [&](Candidate one) {
-    const auto met = std::stable_partition(left.begin(), left.end(),
-                                           [&](Candidate other) { return !problem_.meets(bare(one), bare(other)); });
-    out.insert(out.end(), met, left.end());
-    left.erase(met, left.end());
+    std::erase_if(left_, [&](Candidate other) {
+      if (!problem_.meets(bare(one), bare(other))) return false;
+      out.push_back(other);
+      return true;
+    });
   };
   move_those_that_meet(candidate);
-  for (std::size_t i = 0; i < out.size(); ++i) move_those_that_meet(out[i]);
+  for (std::size_t i = 0; i < out.size() && !left_.empty(); ++i) move_those_that_meet(out[i]);
 }
 
 void Together::levels(std::span<const Candidate> set, std::vector<Level>& level) {
   level.assign(problem_.observations(), Level::up);
-  std::vector<Candidate> left(set.begin(), set.end()), group;
-  while (!left.empty()) {
-    const auto first = left.back();
-    left.pop_back();
-    companions(left, first, group);
-    std::erase_if(left, [&](Candidate one) { return std::count(group.begin(), group.end(), one) != 0; });
-    group.push_back(first);
-    for (const auto& [observation, raised] : of(group)) level[observation] = std::max(level[observation], raised);
+  rest_.assign(set.begin(), set.end());
+  while (!rest_.empty()) {
+    const auto first = rest_.back();
+    rest_.pop_back();
+    companions(rest_, first, group_);
+    if (!group_.empty()) {
+      std::erase_if(rest_, [&](Candidate one) { return std::count(group_.begin(), group_.end(), one) != 0; });
+    }
+    group_.push_back(first);
+    for (const auto& [observation, raised] : of(group_)) level[observation] = std::max(level[observation], raised);
   }
 }
 
