@@ -237,12 +237,14 @@ void Context::weigh() {
                  !prospect.hidden};
       }
     }
+    prospect.more = 0;
     prospect.hope = 0;  // what it may gain jointly with the chosen
     for (const auto observation : prospect.lowers) {
       if (level_[observation] <= floor_[observation]) continue;
       prospect.hidden = false;
       const double change = std::max(0.0, at_best(observation, Level::up));
       prospect.gain += change;
+      prospect.more += change;
       prospect.ratio += change;
     }
     if (!prospect.jointly || !prospect.company) continue;
@@ -252,6 +254,7 @@ void Context::weigh() {
       prospect.hidden = false;
       const double change = std::max(0.0, at_best(observation, Level::unsure));
       prospect.gain += change;
+      prospect.more += change;
       if (prospect.beside) prospect.hope += change;
     }
   }

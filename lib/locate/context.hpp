@@ -21,6 +21,7 @@ struct Prospect {
   double ratio = 0;                       ///< weight of adding it alone, at best
   double hope = 0;     ///< the same where others undo what it loses: a bound in every superset, others' gains apart
   double gain = 0;     ///< sum of all improvements it may have a part in
+  double more = 0;     ///< those of them that it does not bring when added alone
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
   double firm = 0;     ///< loss that it brings in every superset
   bool disturbs = false;

@@ -135,6 +135,12 @@ void Expander::take_hidden(Context& context, Both& node) const {
   if (any) context.drop(kept);
 }
 
+/// Whether it is so little likely, however much it improves, that sets with it and others hardly count.
+bool Expander::minor(const Prospect& prospect) const {
+  constexpr double little = -3.0;
+  return prospect.more == 0 && (prospect.gain == 0 || problem_.log_odds[prospect.candidate] + prospect.gain < little);
+}
+
 std::vector<Part> Expander::split(const Context& context) const {
   const auto& prospects = context.prospects();
   const auto count = static_cast<std::uint32_t>(prospects.size());
@@ -164,7 +170,7 @@ std::vector<Part> Expander::split(const Context& context) const {
       parts.emplace_back();
     }
     const auto at = part_of[root];
-    (prospects[i].gain > 0 ? parts[at].active : parts[at].minor).push_back(i);
+    (minor(prospects[i]) ? parts[at].minor : parts[at].active).push_back(i);
   }
   for (Part& part : parts) {
     std::vector<Ceiling::Entry> entries;

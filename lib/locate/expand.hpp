@@ -43,6 +43,7 @@ class Expander {
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
   void add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const;
+  bool minor(const Prospect& prospect) const;
   static void sort_minors(Both& node, const Problem& problem);
 
   const Problem& problem_;

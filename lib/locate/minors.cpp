@@ -1,4 +1,4 @@
-// Candidates that improve nothing where the search stands: taken as if independent, with a bound of the error.
+// Candidates that improve little where the search stands: taken as if independent, with a bound of the error.
 //
 // The product of their odds is right but for four things. (1) Two that lose at the same observation share the loss.
 // (2) One lowers an observation, cutting a chosen disturbance off, and loses by it; another that raises it again takes
@@ -6,7 +6,7 @@
 // its odds and all that others can help it, so how much they help is bounded by independent ones of those odds
 // (Holley's inequality: the help only grows with what is present). (3) One cuts off what another disturbs: sets with
 // such a pair weigh at most the odds of their members and the loss that either brings in every superset. (4) Two that
-// raise, or lower, more together than each alone make a set less likely: such pairs are weighed exactly.
+// gain at one observation, or raise or lower more together than each alone make a set less likely: such pairs are weighed exactly.
 // Where the error is too large the candidates that bring most of it are searched one by one.
 #include <algorithm>
 #include <cmath>
@@ -71,7 +71,7 @@ class Error {
   double shared(std::uint32_t observation, const Stake& a, const Stake& b) const {
     double most = 0;
     if (a.raises != Level::up && b.raises != Level::up) {
-      most = a.loss + b.loss + context_.at_best(observation, std::max(a.raises, b.raises));
+      most = std::max(0.0, a.loss + b.loss + context_.at_best(observation, std::max(a.raises, b.raises)));
     }
     if (a.lower_loss > 0) most += b.raises != Level::up ? a.lower_loss : std::min(a.lower_loss, b.lower_loss);
     if (b.lower_loss > 0 && a.raises != Level::up) most += b.lower_loss;
@@ -135,17 +135,18 @@ class Error {
     }
   }
 
+  double at_best(std::size_t k) const { return problem_.log_odds[minors_[k]->candidate] + minors_[k]->gain; }
+
   void bound_undone() {
     double looser = 0;
     for (std::size_t k = 0; k < minors_.size(); ++k) {
-      looser += log1p_exp(problem_.log_odds[minors_[k]->candidate]) - log1p_exp(exact_[k]);
+      looser += log1p_exp(at_best(k)) - log1p_exp(exact_[k]);
     }
     for (std::size_t d = 0; d < minors_.size(); ++d) {
       if (!minors_[d]->disturbs || !minors_[d]->company) continue;
       for (std::size_t c = 0; c < minors_.size(); ++c) {
         if (c == d || !context_.may_undo(*minors_[c], *minors_[d])) continue;
-        const double odds = problem_.log_odds[minors_[c]->candidate] + problem_.log_odds[minors_[d]->candidate];
-        const double part = std::exp(odds - std::max(minors_[c]->firm, minors_[d]->firm) + looser);
+        const double part = std::exp(at_best(c) + at_best(d) - std::max(minors_[c]->firm, minors_[d]->firm) + looser);
         by_[c] += part;
         by_[d] += part;
         undone_ += part;
@@ -153,34 +154,51 @@ class Error {
     }
   }
 
-  bool may_meet(const Prospect& a, const Prospect& b) const {
-    const bool raise_more = a.company && a.jointly && b.company && b.jointly;
-    const bool lower_more = !a.lowers.empty() && !b.lowers.empty();
-    return (raise_more || lower_more) && problem_.meets(a.candidate, b.candidate);
+  using Pair = std::pair<std::uint32_t, std::uint32_t>;
+
+  /// Two that raise or lower more together, or of which one gains where the other leaves it nothing to gain.
+  std::vector<Pair> pairs_that_meet() const {
+    std::vector<Pair> pairs;
+    const auto count = static_cast<std::uint32_t>(minors_.size());
+    for (std::uint32_t a = 0; a < count; ++a) {
+      const Prospect& one = *minors_[a];
+      const bool raises = one.company && one.jointly;
+      if (!raises && one.lowers.empty()) continue;
+      for (std::uint32_t b = 0; b < a; ++b) {
+        const Prospect& other = *minors_[b];
+        const bool both = (raises && other.company && other.jointly) || (!one.lowers.empty() && !other.lowers.empty());
+        if (both && problem_.meets(one.candidate, other.candidate)) pairs.emplace_back(a, b);
+      }
+    }
+    for (std::uint32_t o = 0; o < at_.size(); ++o) {
+      for (const Stake& stake : at_[o]) {
+        if (stake.loss >= 0) continue;
+        for (const Stake& other : at_[o]) {
+          if (other.minor == stake.minor || other.raises == Level::up) continue;
+          const double both = context_.loss_at(o, std::max(stake.raises, other.raises));
+          if (both > stake.loss + other.loss) pairs.push_back(Pair{std::max(stake.minor, other.minor), std::min(stake.minor, other.minor)});
+        }
+      }
+    }
+    std::sort(pairs.begin(), pairs.end());
+    pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
+    return pairs;
   }
 
   /// Sets of which no two meet weigh as the product says. Of two that meet the weight is looked up where their product
   /// matters; of sets with more than one such pair nothing is known.
   void bound_met(double allowed) {
-    struct Pair {
-      std::size_t a, b;
-      double product;
-    };
-    std::vector<Pair> met;
+    const auto met = pairs_that_meet();
     std::vector<double> of(minors_.size(), 0);
     double all = 0;
-    for (std::size_t a = 0; a < minors_.size(); ++a) {
-      if (!minors_[a]->jointly && minors_[a]->lowers.empty()) continue;
-      for (std::size_t b = 0; b < a; ++b) {
-        if (!may_meet(*minors_[a], *minors_[b])) continue;
-        met.push_back({a, b, std::exp(exact_[a] + exact_[b])});
-        all += met.back().product;
-        of[a] += std::exp(exact_[b]);
-        of[b] += std::exp(exact_[a]);
-      }
+    for (const auto& [a, b] : met) {
+      all += std::exp(exact_[a] + exact_[b]);
+      of[a] += std::exp(exact_[b]);
+      of[b] += std::exp(exact_[a]);
     }
     const bool look_up = all > allowed / 4;
-    for (const auto& [a, b, product] : met) {
+    for (const auto& [a, b] : met) {
+      const double product = std::exp(exact_[a] + exact_[b]);
       const double left = look_up ? std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b]))) : 0;
       const double lost = product - left;
       lost_ += lost;
