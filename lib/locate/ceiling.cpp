@@ -165,11 +165,11 @@ double Ceiling::bound(std::size_t from, const Prospect* without) const {
   static thread_local std::vector<double> taken;
   taken.assign(block_gain_.size(), 0);
   if (without != nullptr && without->gain > 0) {
-    // What the first member improves is in its own weight already; whatever more can be had there stays open.
-    for (const auto& [observation, level] : without->raises) {
-      if (block_at_[observation] == 0 || level <= context_.floor(observation)) continue;
-      taken[block_at_[observation] - 1] += std::max(0.0, context_.at_best(observation, level));
-    }
+    // What the first member is taken to improve, alone or with the chosen, is in its own weight already.
+    context_.visit_hoped(*without, [&](std::uint32_t observation, double change) {
+      if (block_at_[observation] == 0) return;
+      taken[block_at_[observation] - 1] += std::min(change, gain_[observation]);
+    });
   }
   double bound = free_sum_[from];
   for (std::size_t b = 0; b < block_gain_.size(); ++b) {

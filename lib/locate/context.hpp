@@ -68,6 +68,24 @@ class Context {
     }
   }
 
+  /// Observations and the log factors by which a prospect's `hope` takes them to be improved, each once.
+  template <class Visit>
+  void visit_hoped(const Prospect& prospect, Visit visit) const {
+    auto raised = prospect.raises.begin();
+    for (const auto& [observation, level] : prospect.raises) {
+      if (level > floor_[observation]) visit(observation, std::max(0.0, at_best(observation, level)));
+    }
+    if (!prospect.jointly || !prospect.company || !prospect.beside) return;
+    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
+    for (const auto observation : reach.observations) {
+      if (reach.most <= floor_[observation]) continue;
+      while (raised != prospect.raises.end() && raised->question < observation) ++raised;
+      const bool visited = raised != prospect.raises.end() && raised->question == observation &&
+                           raised->level > floor_[observation];
+      if (!visited) visit(observation, std::max(0.0, at_best(observation, Level::unsure)));
+    }
+  }
+
   /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at
   /// best.
   double at_best(std::uint32_t observation, Level level) const;
