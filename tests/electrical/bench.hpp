@@ -21,10 +21,10 @@ inline Interval* row(ElectricalValues& values, const std::string& what) {
 /// The default values with some rows known exactly.
 inline ElectricalValues with(std::initializer_list<std::pair<const char*, Interval>> rows) {
   ElectricalValues values = default_electrical_values();
-  for (const auto& [what, value] : rows) {
-    Interval* found = row(values, what);
-    REQUIRE_MESSAGE(found != nullptr, what);
-    *found = value;
+  for (const auto& each : rows) {
+    Interval* found = row(values, each.first);
+    REQUIRE_MESSAGE(found != nullptr, each.first);
+    *found = each.second;
   }
   return values;
 }
