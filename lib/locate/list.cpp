@@ -27,7 +27,7 @@ class Walk {
   /// Puts a node's undecided things on the list; its `apart` is taken at once.
   std::size_t push(const Both& node) {
     const auto before = pending_.size();
-    leaf_.apart += node.apart;
+    leaf_.apart += node.apart + node.paired;
     leaf_.nodes.push_back(&node);
     for (const Choice& choice : node.choices) pending_.push_back({&choice, nullptr});
     if (node.listed_minors > 0) pending_.push_back({nullptr, &node});
@@ -59,7 +59,7 @@ class Walk {
     const auto before = push(*option.rest);
     go(others + option.ratio + option.rest->best);
     pending_.resize(before);
-    leaf_.apart -= option.rest->apart;
+    leaf_.apart -= option.rest->apart + option.rest->paired;
     leaf_.nodes.pop_back();
     if (!option.members.empty()) leaf_.options.pop_back();
   }

@@ -48,6 +48,8 @@ class Error {
   double least() const { return 1 - lost_ - unsure_; }
   /// Error that a minor has a part in, as a share of the product.
   double by(std::size_t k) const { return by_[k]; }
+  /// The same for the sets that are not listed one by one.
+  double least_apart() const { return least() + lost_listed_; }
   /// Log of how much likelier all sets may be than the lower bound.
   double whole() const { return help_ + std::log1p(undone_) + std::log((1 - lost_ + unsure_) / least()); }
 
@@ -199,14 +201,18 @@ class Error {
     const bool look_up = all > allowed / 4;
     for (const auto& [a, b] : met) {
       const double product = std::exp(exact_[a] + exact_[b]);
-      const double left = look_up ? std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b]))) : 0;
+      const double left =
+          look_up ? std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b]))) : product / 2;
       const double lost = product - left;
+      const bool both_listed = problem_.listing(minors_[a]->candidate) && problem_.listing(minors_[b]->candidate);
       lost_ += lost;
-      met_by_[a] += lost / std::exp(exact_[a]);
-      met_by_[b] += lost / std::exp(exact_[b]);
+      if (both_listed) lost_listed_ += lost;
+      const double at_most = look_up ? lost : product;
+      met_by_[a] += at_most / std::exp(exact_[a]);
+      met_by_[b] += at_most / std::exp(exact_[b]);
     }
     if (!look_up) {
-      unsure_ = all;
+      unsure_ = all / 2;
       return;
     }
     unsure_ = all * all;
@@ -225,6 +231,7 @@ class Error {
   std::vector<std::vector<Stake>> at_;  ///< by observation
   double mass_ = 0, allowed_ = 0;
   double help_ = 0, undone_ = 0;
+  double lost_listed_ = 0;  ///< by pairs of which both are listed: their sets are weighed one by one
   double lost_ = 0;   ///< by pairs that meet, as a share of the product
   double unsure_ = 0;  ///< of how much of that it is not known whether it is lost
 };
@@ -262,6 +269,7 @@ void Expander::add_minors(Context& context, Part& part, double threshold, Both& 
   }
   slack += error.whole();
   node.apart += std::log(error.least());
+  node.paired += std::log(error.least_apart() / error.least());
   for (std::size_t k = 0; k < minors.size(); ++k) {
     node.minors.push_back({minors[k]->candidate, error.exact(k), error.met_by(k)});
   }

@@ -24,6 +24,7 @@ struct Both {
   double slack = 0;
   double best = 0;                ///< log weight of the heaviest listed set
   double apart = 0;               ///< log factor of hidden candidates and of minors that are not listed
+  double paired = 0;              ///< log factor by which `apart` is too low for one set that is weighed exactly
   std::vector<Candidate> hidden;  ///< free: nothing observed depends on them, they keep their odds
   std::vector<Minor> minors;      ///< listed ones first, heaviest first
   std::size_t listed_minors = 0;
