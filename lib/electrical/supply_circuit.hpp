@@ -1,6 +1,6 @@
 // The supply side as a circuit: battery, feeds in their tree, pin wires, modules as loads, ground points, body.
 // A feed that is not live in this key state while the one above it is stands open: it is the switch.
-// Source of its values: values.csv. Tests: tests/electrical/supply.cpp, ngspice.cpp.
+// Source of its values: values.csv. Tests: tests/electrical/supply.cpp.
 #pragma once
 
 #include <vector>
