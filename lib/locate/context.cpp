@@ -132,10 +132,25 @@ void Context::find_lowered(Prospect& prospect) {
   prospect.lowers = lowered_store_.emplace_back(std::move(lowered));
 }
 
-double Context::exact_ratio(const Prospect& prospect) {
+double Context::alone(const Prospect& prospect, std::vector<Raised>& raised) {
+  raised.clear();
+  double ratio = problem_.log_odds[prospect.candidate];
+  const auto raise = [&](std::uint32_t observation, Level level) {
+    if (level > level_[observation]) raised.push_back({observation, level});
+    const auto& likelihood = problem_.likelihood[observation];
+    ratio += likelihood[static_cast<std::size_t>(level)] - likelihood[static_cast<std::size_t>(level_[observation])];
+  };
+  if (!prospect.beside) {
+    for (const auto& [observation, level] : prospect.raises) raise(observation, std::max(level, level_[observation]));
+    return ratio;
+  }
   trial_ = chosen_;
   trial_.push_back(prospect.candidate);
-  return together_.log_weight(trial_) - weight_;
+  together_.levels(trial_, scratch_);
+  for (std::uint32_t o = 0; o < scratch_.size(); ++o) {
+    if (scratch_[o] != level_[o]) raise(o, scratch_[o]);
+  }
+  return ratio;
 }
 
 double Context::exact_pair(const Prospect& a, const Prospect& b) {

@@ -96,8 +96,8 @@ class Context {
   /// Whether the first may undo something of the second.
   bool may_undo(const Prospect& cut, const Prospect& disturber) const;
 
-  /// Log weight of adding it alone, exactly.
-  double exact_ratio(const Prospect& prospect);
+  /// Log weight of adding it alone, exactly, and what that raises from where it stands.
+  double alone(const Prospect& prospect, std::vector<Raised>& raised);
 
   /// Log weight of adding both, exactly.
   double exact_pair(const Prospect& a, const Prospect& b);

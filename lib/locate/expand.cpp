@@ -196,6 +196,7 @@ std::vector<Alike> Expander::merge(const Context& context, const std::vector<std
   const auto& prospects = context.prospects();
   const auto same = [&](const Prospect& a, const Prospect& b) {
     return problem_.signature[a.candidate] == problem_.signature[b.candidate] && a.company == b.company &&
+           problem_.listing(a.candidate) == problem_.listing(b.candidate) &&
            (!a.company || problem_.meetings[a.candidate] == problem_.meetings[b.candidate]);
   };
   std::vector<Alike> classes;

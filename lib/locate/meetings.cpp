@@ -287,10 +287,10 @@ bool Pieces::parted(const Fault& cut, const Fault& disturber) const {
   if (!cuts(cut) || cut.bus != disturber.bus || label_[cut.bus].empty()) return false;
   const Wiring& wiring = compiled_.wiring[cut.bus];
   const auto& label = label_[cut.bus];
-  const auto [from, to] = wiring.edges[edge_of(wiring, cut)];
-  const auto [at, other] = site_of(wiring, disturber);
-  const auto apart = [&](PointIndex site) { return label[from] != label[site] && label[to] != label[site]; };
-  return apart(at) && apart(other);
+  const auto ends = wiring.edges[edge_of(wiring, cut)];
+  const auto site = site_of(wiring, disturber);
+  const auto apart = [&](PointIndex at) { return label[ends.first] != label[at] && label[ends.second] != label[at]; };
+  return apart(site.first) && apart(site.second);
 }
 
 }  // namespace whichwire

@@ -31,10 +31,9 @@ class Error {
  public:
   Error(const Problem& problem, Context& context, const std::vector<const Prospect*>& minors, double threshold)
       : problem_(problem), context_(context), minors_(minors), by_(minors.size(), 0), met_by_(minors.size(), 0) {
-    for (const Prospect* minor : minors) exact_.push_back(context.exact_ratio(*minor));
+    take_stakes();
     for (const double odds : exact_) mass_ += log1p_exp(odds);
     allowed_ = std::exp(threshold - mass_);
-    take_stakes();
     bound_help();
     bound_undone();
     bound_met(allowed_);
@@ -56,16 +55,27 @@ class Error {
  private:
   void take_stakes() {
     at_.resize(problem_.observations());
+    std::vector<Raised> raised;
     for (std::uint32_t k = 0; k < minors_.size(); ++k) {
-      for (const auto& [observation, level] : minors_[k]->raises) {
-        if (level <= context_.floor(observation)) continue;
-        at_[observation].push_back({k, level, context_.loss_at(observation, level), 0});
-      }
-      for (const auto observation : minors_[k]->lowers) {
+      exact_.push_back(context_.alone(*minors_[k], raised));
+      const auto stake = [&](std::uint32_t observation) -> Stake& {
         auto& stakes = at_[observation];
         if (stakes.empty() || stakes.back().minor != k) stakes.push_back({k});
-        stakes.back().lower_loss = context_.most_lost_by_lowering(observation);
+        return stakes.back();
+      };
+      // What it raises with the chosen as they are, and what it still would if others undid some of that.
+      for (const auto& [observation, level] : raised) stake(observation).raises = level;
+      for (const auto& [observation, level] : minors_[k]->raises) {
+        if (level <= context_.floor(observation)) continue;
+        Stake& own = stake(observation);
+        own.raises = std::max(own.raises, level);
       }
+      for (const auto observation : minors_[k]->lowers) {
+        stake(observation).lower_loss = context_.most_lost_by_lowering(observation);
+      }
+    }
+    for (std::uint32_t o = 0; o < at_.size(); ++o) {
+      for (Stake& stake : at_[o]) stake.loss = stake.raises == Level::up ? 0 : context_.loss_at(o, stake.raises);
     }
   }
 
