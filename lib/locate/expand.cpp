@@ -224,7 +224,11 @@ std::vector<Alike> Expander::merge(const Context& context, const std::vector<std
     alike.hope += all - alike.log_odds;
     alike.log_odds = all;
   }
-  std::stable_sort(classes.begin(), classes.end(), [](const Alike& a, const Alike& b) { return a.ratio > b.ratio; });
+  // Those that are not listed last, so that none of them hides one that is.
+  const auto listed = [&](const Alike& alike) { return problem_.listing(prospects[alike.members.front()].candidate); };
+  std::stable_sort(classes.begin(), classes.end(), [&](const Alike& a, const Alike& b) {
+    return listed(a) != listed(b) ? listed(a) : a.ratio > b.ratio;
+  });
   return classes;
 }
 
