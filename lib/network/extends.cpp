@@ -70,7 +70,7 @@ void overlay(Value& base, Value&& change) {
 
 class Chain {
  public:
-  explicit Chain(Reading& reading) : reading_(reading) {}
+  explicit Chain(NetworkTexts& reading) : reading_(reading) {}
 
   std::optional<Value> tree_of(std::uint32_t source) {
     std::optional<Value> tree = json::parse(reading_.sources[source].text, source, reading_.complaints);
@@ -134,12 +134,12 @@ class Chain {
     return base;
   }
 
-  Reading& reading_;
+  NetworkTexts& reading_;
 };
 
 }  // namespace
 
-std::optional<json::Value> whole_tree(Reading& reading) {
+std::optional<json::Value> whole_tree(NetworkTexts& reading) {
   std::optional<Value> tree = Chain(reading).tree_of(0);
   const bool joined = reading.sources.size() > 1;
   if (tree && joined) {

@@ -11,13 +11,13 @@
 namespace whichwire {
 
 /// The texts that are read for one network, and all that is wrong with them.
-struct Reading {
+struct NetworkTexts {
   std::vector<json::Source> sources;
   std::deque<std::string> bases;  ///< keeps the texts of the bases alive
   json::Complaints complaints;
 };
 
 /// The tree of the first source with its bases merged in, or nullopt when it cannot be told what it holds.
-std::optional<json::Value> whole_tree(Reading& reading);
+std::optional<json::Value> whole_tree(NetworkTexts& reading);
 
 }  // namespace whichwire

@@ -33,7 +33,7 @@ void build(Draft& draft) {
 }  // namespace
 
 NetworkResult read_network(std::string_view text, const std::string& name) {
-  Reading reading;
+  NetworkTexts reading;
   reading.sources.push_back({name, text});
   const std::optional<json::Value> tree = whole_tree(reading);
   NetworkResult result;
