@@ -39,13 +39,13 @@ struct Evidence {
 };
 
 /// Probability that something is so, with the certified slack: the true value lies in [low, high].
-struct Interval {
+struct Chance {
   double low = 0, high = 0;
 };
 
 /// Sets of faults that predict the same for all evidence, as one line.
 struct Explanation {
-  Interval probability;
+  Chance probability;
   std::vector<Fault> faults;              ///< the likeliest of them; empty: no fault
   std::vector<std::vector<Fault>> alike;  ///< the others, likeliest first
   std::vector<std::size_t> explains;      ///< abnormal observations that it predicts
@@ -56,7 +56,7 @@ struct Explanation {
 
 struct Marginal {
   Fault fault;
-  Interval probability;
+  Chance probability;
 };
 
 struct Verdict {
