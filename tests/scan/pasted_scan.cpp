@@ -77,11 +77,12 @@ TEST_CASE("answer words in two languages give the answers") {
                                                   {"not reachable", Answer::not_reachable},
                                                   {"not polled", Answer::not_polled},
                                                   {"skipped", Answer::not_polled}};
-  for (const auto& [word, answer] : words) {
+  for (const auto& [said, answer] : words) {
+    const std::string word = said;
     CAPTURE(word);
-    CHECK(test::pasted("ECM " + std::string(word)).modules[0].answer == answer);
-    CHECK(test::pasted(std::string(word) + ": ECM").modules[0].answer == answer);
-    CHECK(test::pasted("| " + std::string(word) + " | ECM |").modules[0].answer == answer);
+    CHECK(test::pasted("ECM " + word).modules[0].answer == answer);
+    CHECK(test::pasted(word + ": ECM").modules[0].answer == answer);
+    CHECK(test::pasted("| " + word + " | ECM |").modules[0].answer == answer);
   }
 }
 
@@ -94,9 +95,10 @@ TEST_CASE("state words in two languages give the states") {
       {"sporadic", CodeState::history},      {"gespeichert", CodeState::history},
       {"not present", CodeState::history},   {"permanent", CodeState::unknown},
       {"not tested", CodeState::not_tested}, {"stored, active", CodeState::current}};
-  for (const auto& [word, state] : words) {
+  for (const auto& [said, state] : words) {
+    const std::string word = said;
     CAPTURE(word);
-    CHECK(test::pasted("ECM U0101-87 " + std::string(word)).modules[0].codes[0].state == state);
+    CHECK(test::pasted("ECM U0101-87 " + word).modules[0].codes[0].state == state);
   }
 }
 
