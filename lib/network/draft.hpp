@@ -52,6 +52,9 @@ const std::vector<std::string>& bus_subject_names();
 /// What only the whole shows: buses in pieces, modules on no bus, gateways and terminators off their bus.
 void check_wiring(Draft& draft);
 
+/// The network of a tree that has its bases merged in and the shape of a network; nullopt where anything is wrong.
+std::optional<Network> network_of(const json::Value& tree, const std::string& name, json::Complaints& complaints);
+
 /// For networks that do not say what is at the diagnostic connector.
 void assume_connector(Network& network);
 

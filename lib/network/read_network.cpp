@@ -32,20 +32,21 @@ void build(Draft& draft) {
 
 }  // namespace
 
+std::optional<Network> network_of(const json::Value& tree, const std::string& name, json::Complaints& complaints) {
+  Draft draft(tree, complaints);
+  if (worth_building(tree, draft)) build(draft);
+  if (!complaints.empty()) return {};
+  draft.network.name = name;
+  assume_connector(draft.network);
+  return std::move(draft.network);
+}
+
 NetworkResult read_network(std::string_view text, const std::string& name) {
   NetworkTexts reading;
   reading.sources.push_back({name, text});
   const std::optional<json::Value> tree = whole_tree(reading);
   NetworkResult result;
-  if (tree) {
-    Draft draft(*tree, reading.complaints);
-    if (worth_building(*tree, draft)) build(draft);
-    if (reading.complaints.empty()) {
-      draft.network.name = name;
-      assume_connector(draft.network);
-      result.network = std::move(draft.network);
-    }
-  }
+  if (tree) result.network = network_of(*tree, name, reading.complaints);
   result.mistakes = reading.complaints.mistakes(reading.sources);
   return result;
 }

@@ -194,14 +194,16 @@ class Reader {
 
 }  // namespace
 
+Scan scan_of(const Value& root, const std::string& name, const Network* network, json::Complaints& complaints) {
+  check_scan_shape(root, complaints);
+  return Reader(root, network, complaints).read(name);
+}
+
 ScanResult read_scan(std::string_view text, const std::string& name, const Network* network) {
   json::Complaints complaints;
   ScanResult result;
   const std::optional<Value> root = json::parse(text, 0, complaints);
-  if (root) {
-    check_scan_shape(*root, complaints);
-    result.scan = Reader(*root, network, complaints).read(name);
-  }
+  if (root) result.scan = scan_of(*root, name, network, complaints);
   if (!complaints.empty()) result.scan.reset();
   result.mistakes = complaints.mistakes({{name, text}});
   return result;
