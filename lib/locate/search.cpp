@@ -15,10 +15,10 @@ std::vector<Candidate> all_candidates(const Problem& problem) {
   return all;
 }
 
-Found search_with(const Problem& problem, Together& together, double threshold, std::size_t most_nodes) {
+Found search_with(const Problem& problem, Together& together, double threshold, std::size_t most_nodes,
+                  double& left_out) {
   Expander expander(problem, together, most_nodes);
   std::vector<Candidate> chosen;
-  double left_out = 0;
   Found found;
   found.root = expander.expand(chosen, all_candidates(problem), threshold, left_out);
   found.nodes = expander.nodes();
@@ -54,17 +54,20 @@ double greedy_log_weight(const Problem& problem) {
 
 Found search_above(const Problem& problem, double threshold, std::size_t most_nodes) {
   Together together(problem);
-  return search_with(problem, together, threshold, most_nodes);
+  double left_out = 0;
+  return search_with(problem, together, threshold, most_nodes, left_out);
 }
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
-  // From coarse to fine: an early round costs little and stands if a later one cannot be finished.
+  // From coarse to fine: an early round costs little and stands if a later one cannot be finished. Nothing lies above
+  // the bound of all sets, from which the first one starts.
   const double step = 2.5;
-  double threshold = greedy(problem, together) - 1;
+  double threshold = 0, left_out = 0;
+  search_with(problem, together, INFINITY, 1, threshold);
   Found best;
   for (std::size_t spent = 0;; threshold -= step) {
-    auto found = search_with(problem, together, threshold, effort.most_nodes - spent);
+    auto found = search_with(problem, together, threshold, effort.most_nodes - spent, left_out);
     spent += found.nodes;
     const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
     if (better) best = std::move(found);
