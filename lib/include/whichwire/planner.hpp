@@ -1,0 +1,145 @@
+// From the first reading to a proven repair: what the readings so far mean, what to do next, and whether it is proven.
+// Every number behind it is a row of the planner's table; the user can set each.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+#include <whichwire/check.hpp>
+#include <whichwire/electrical.hpp>
+#include <whichwire/reading.hpp>
+#include <whichwire/test_choice.hpp>
+
+namespace whichwire {
+
+/// A number of the planner's table.
+struct PlannerNumber {
+  std::string what;
+  double value = 0;
+  std::string means, source;  ///< or `common practice, no source`
+};
+
+struct PlannerNumbers {
+  std::vector<PlannerNumber> rows;
+};
+
+/// The compiled-in numbers. Rows are overridden by name: `set_number(numbers, "proven", 0.98)`.
+const PlannerNumbers& default_planner_numbers();
+
+/// Whether there is such a row.
+bool set_number(PlannerNumbers& numbers, std::string_view what, double value);
+
+/// Where the probes are and how the vehicle stands.
+struct Measurement {
+  Reading::Kind kind = Reading::Kind::volts;    ///< of an answer without a unit
+  std::vector<std::array<Terminal, 2>> probes;  ///< red, black; several: the answer is the lowest reading
+  Situation situation;
+};
+
+/// One answer to one check.
+struct Taken {
+  std::string id;                          ///< by which it is named when it ticks something: `R3`
+  std::string check;                       ///< id of the check; may be empty where the measurement is given
+  std::optional<Measurement> measurement;  ///< how it was in fact taken; nullopt: as the check says
+  Reading reading;
+  std::string outcome;  ///< where not empty, in place of the reading: name or label of an outcome of the check
+};
+
+/// What became of an answer.
+struct Weighed {
+  bool understood = true;  ///< false: nothing predicts such an answer to such a check
+  bool doubtful = false;   ///< nothing that is held possible predicts it: taken again before it counts
+  bool counted = false;
+  bool good = false;  ///< it is as it would be with everything whole
+  double bits = 0;    ///< how much it told about the repair
+};
+
+/// A repair and how likely it is the one; `high`: all that is outside the list added.
+struct Repair {
+  std::string what;  ///< empty: nothing is to be repaired
+  Chance probability;
+  std::vector<std::string> faults;  ///< that need it, in the words of the command line, likeliest first
+  bool passing = false;             ///< mostly by faults that come and go
+};
+
+/// One thing that must be ruled out before a module is condemned.
+struct RuleOut {
+  std::string what;                 ///< in a sentence
+  std::vector<std::string> checks;  ///< ids of the checks that would tick it
+  std::string by;                   ///< id of the reading, `scan` or `network`; empty: still missing
+  double minutes = 0;               ///< of the quickest of these checks
+};
+
+enum class Standing : std::uint8_t {
+  proven,
+  probable,
+  cannot_condemn,     ///< yet; `missing` says why
+  comes_and_goes,     ///< and is not reproduced
+  not_communication,  ///< no fault of the network
+  refer,              ///< part of a system that is only for trained people
+};
+
+struct Decision {
+  Standing standing = Standing::cannot_condemn;
+  std::string repair;
+  Chance probability;
+  std::vector<RuleOut> ruled_out;    ///< of each module to be condemned; empty where none is
+  std::vector<std::string> missing;  ///< in sentences
+  double loss_minutes = 0;           ///< expected of acting now: wrong part and come-back, by the table's numbers
+  bool worth_measuring = true;       ///< the next check costs less than that
+  std::string sentence;
+};
+
+struct NextCheck {
+  enum class Why : std::uint8_t {
+    tells_most,         ///< bits about the repair a minute, or the best tree of tests
+    again,              ///< the last answer was doubtful
+    rules_out,          ///< something is missing before a module may be condemned
+    none_needed,        ///< proven
+    nothing_separates,  ///< `together` cannot be told apart by any check that is left
+  };
+  Why why = Why::nothing_separates;
+  std::optional<Check> check;
+  std::optional<Measurement> measurement;  ///< how to take it, where a meter or lamp is used
+  bool exact = false;                      ///< first of the best tree of tests; then `minutes` to its end
+  double minutes = 0;
+  std::vector<std::string> together;
+};
+
+struct Assessment {
+  std::vector<Repair> repairs;    ///< likeliest first
+  double outside = 0;             ///< bound of everything not listed, after the readings
+  std::vector<Weighed> readings;  ///< one an answer
+  NextCheck next;
+  std::vector<Check> others;  ///< further checks that tell something, best first
+  std::vector<Refused> refused;
+  Decision decision;
+};
+
+/// A job made ready: `effects` must outlive it.
+class Planner {
+ public:
+  Planner(const Effects& effects, const Ranking& ranking, const Scan& scan,
+          const PlannerNumbers& numbers = default_planner_numbers());
+  ~Planner();
+  Planner(Planner&&) noexcept;
+  Planner& operator=(Planner&&) noexcept;
+
+  /// How the check of this id is taken; nullopt where it is no matter of a meter. `now`: what is off already stays off.
+  std::optional<Measurement> measurement_of(std::string_view check, const Situation& now = {}) const;
+
+  /// What the answers, in the order in which they were given, make of the ranking. Of answers to one check the last
+  /// counts; `now`: what is unplugged at the moment.
+  Assessment assess(const std::vector<Taken>& taken, const Situation& now = {}) const;
+
+ private:
+  struct Ready;
+  std::unique_ptr<const Ready> ready_;
+};
+
+std::string_view word_for(Standing standing);
+
+}  // namespace whichwire

@@ -1,0 +1,163 @@
+// What may be said now. See condemn.hpp. Tests: tests/planner/condemn.cpp.
+#include "planner/condemn.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "checks/sight.hpp"
+#include "planner/numbers.hpp"
+
+namespace whichwire {
+namespace {
+
+std::vector<Fault> faults_in(const Suspect& suspect) {
+  std::vector<Fault> all = suspect.set.present;
+  for (const auto& alone : suspect.set.passing) {
+    all.push_back(alone.front());
+    all.back().comes_and_goes = true;
+  }
+  return all;
+}
+
+bool out_of_reach(const Network& network, const Fault& fault) {
+  const bool of_module = fault.part == PartKind::module || fault.part == PartKind::power_pin ||
+                         fault.part == PartKind::ground_pin || fault.part == PartKind::reference;
+  return of_module && out_of_bounds(network.modules[fault.owner]);
+}
+
+std::string per_cent(double probability) {
+  return std::to_string(static_cast<int>(std::floor(probability * 100 + 1e-9))) + " %";
+}
+
+std::string sentence_of(const Decision& decision) {
+  const std::string sure = " (" + per_cent(decision.probability.low) + ")";
+  switch (decision.standing) {
+    case Standing::proven:
+      return "Proven: " + decision.repair + sure;
+    case Standing::probable:
+      return "Probable: " + decision.repair + sure;
+    case Standing::cannot_condemn: {
+      std::string all = "Cannot condemn yet: " + decision.repair + sure;
+      for (std::size_t i = 0; i < decision.missing.size(); ++i) {
+        all += (i == 0 ? "; missing: " : "; ") + decision.missing[i];
+      }
+      return all;
+    }
+    case Standing::comes_and_goes:
+      return "Comes and goes, not reproduced: most likely " + decision.repair + sure;
+    case Standing::not_communication:
+      return "Not a communication fault" + sure;
+    case Standing::refer:
+      return "Refer: " + decision.repair + sure + " is only for trained and authorised people";
+  }
+  return {};
+}
+
+class Judge {
+ public:
+  Judge(const Court& court, const std::vector<Repair>& repairs) : court_(court), repairs_(repairs) {}
+
+  Decision make(const std::optional<Check>& next) {
+    if (repairs_.empty()) {
+      made_.missing.push_back("nothing that is listed fits: scan again");
+      made_.sentence = "Cannot condemn yet: nothing that is listed fits";
+      return made_;
+    }
+    const Repair& lead = repairs_.front();
+    made_.repair = lead.what;
+    made_.probability = lead.probability;
+    const Suspect* suspect = likeliest(court_.weighing.suspects, lead.what);
+    const std::vector<Fault> faults = suspect != nullptr ? faults_in(*suspect) : std::vector<Fault>{};
+    list(faults);
+    made_.standing = standing(lead, faults);
+    if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
+      made_.missing.push_back("a check that tells it from " + rivals());
+    }
+    weigh_costs(lead, faults, next);
+    made_.sentence = sentence_of(made_);
+    return made_;
+  }
+
+ private:
+  double number(std::string_view what) const { return number_of(court_.bench.numbers, what); }
+
+  void list(const std::vector<Fault>& faults) {
+    for (const Fault& fault : faults) {
+      if (!inside_module(fault)) continue;
+      for (RuleOut& item : to_rule_out(court_, fault)) {
+        if (item.by.empty()) made_.missing.push_back(item.what);
+        made_.ruled_out.push_back(std::move(item));
+      }
+    }
+  }
+
+  Standing standing(const Repair& lead, const std::vector<Fault>& faults) const {
+    const Network& network = court_.effects.network();
+    const double sure = lead.probability.low;
+    const bool proven = sure >= number("proven"), probable = sure >= number("probable");
+    const bool module = !made_.ruled_out.empty();
+    if (probable && lead.what.empty()) return Standing::not_communication;
+    const bool refused =
+        std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return out_of_reach(network, fault); });
+    if (probable && refused) return Standing::refer;
+    if (passing() >= number("probable") && !(proven && found())) return Standing::comes_and_goes;
+    if (module) return proven && made_.missing.empty() ? Standing::proven : Standing::cannot_condemn;
+    if (proven && measured()) return Standing::proven;
+    return probable ? Standing::probable : Standing::cannot_condemn;
+  }
+
+  /// Weight of what comes and goes.
+  double passing() const {
+    double sum = 0;
+    for (const Suspect& suspect : court_.weighing.suspects.all) sum += suspect.passing() ? suspect.weight : 0;
+    return sum / (1 + court_.weighing.suspects.outside);
+  }
+
+  bool measured() const {
+    const auto& answers = court_.weighing.answers;
+    return std::any_of(answers.begin(), answers.end(), [](const Answered& each) { return each.weighed.counted; });
+  }
+
+  bool found() const {
+    const auto& answers = court_.weighing.answers;
+    return std::any_of(answers.begin(), answers.end(),
+                       [](const Answered& each) { return each.weighed.counted && !each.weighed.good; });
+  }
+
+  std::string rivals() const {
+    std::string all;
+    for (std::size_t i = 1; i < std::min<std::size_t>(repairs_.size(), 4); ++i) {
+      const std::string& what = repairs_[i].what;
+      all += (all.empty() ? "" : ", ") + (what.empty() ? std::string("no fault at all") : what);
+    }
+    return all.empty() ? "what is not listed" : all;
+  }
+
+  void weigh_costs(const Repair& lead, const std::vector<Fault>& faults, const std::optional<Check>& next) {
+    const bool module = std::any_of(faults.begin(), faults.end(), inside_module);
+    const double wrong = number(module ? "cost-wrong-part" : "cost-wrong-repair") + number("cost-come-back");
+    made_.loss_minutes = (1 - lead.probability.low) * wrong;
+    made_.worth_measuring = next && next->minutes * number("cost-minute") < made_.loss_minutes;
+  }
+
+  const Court& court_;
+  const std::vector<Repair>& repairs_;
+  Decision made_;
+};
+
+}  // namespace
+
+const Suspect* likeliest(const Suspects& suspects, std::string_view repair) {
+  const Suspect* best = nullptr;
+  for (const Suspect& suspect : suspects.all) {
+    if (suspects.repairs[suspect.repair] != repair) continue;
+    if (best == nullptr || suspect.weight > best->weight) best = &suspect;
+  }
+  return best;
+}
+
+Decision decide(const Court& court, const std::vector<Repair>& repairs, const std::optional<Check>& next) {
+  return Judge(court, repairs).make(next);
+}
+
+}  // namespace whichwire

@@ -1,0 +1,179 @@
+// See evidence.hpp. Tests: tests/planner/evidence.cpp.
+#include "planner/evidence.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "planner/numbers.hpp"
+
+namespace whichwire {
+namespace {
+
+using Kind = Reading::Kind;
+
+bool of_meter(Kind kind) {
+  return kind == Kind::number || kind == Kind::ohms || kind == Kind::volts || kind == Kind::drop || kind == Kind::lamp;
+}
+
+double entropy(const Suspects& suspects) {
+  double bits = 0;
+  for (const double weight : by_repair(suspects)) bits -= weight > 0 ? weight * std::log2(weight) : 0;
+  return bits;
+}
+
+void scale_to_one(Suspects& suspects) {
+  double sum = 0;
+  for (const Suspect& suspect : suspects.all) sum += suspect.weight;
+  if (sum <= 0) return;
+  for (Suspect& suspect : suspects.all) suspect.weight /= sum;
+  suspects.outside /= sum;
+}
+
+class Scales {
+ public:
+  Scales(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now)
+      : bench_(bench), taken_(taken), now_(now), made_{std::move(suspects), {}} {}
+
+  Weighing make() {
+    scale_to_one(made_.suspects);
+    for (std::size_t i = 0; i < taken_.size(); ++i) add(i);
+    return std::move(made_);
+  }
+
+ private:
+  void add(std::size_t i) {
+    const Taken& taken = taken_[i];
+    Answered answered{taken.check, taken.id, {}, {}, false};
+    const Says says = said(taken, answered);
+    answered.weighed.understood = says.understood;
+    if (says.understood) {
+      const std::size_t again = later(i);
+      answered.superseded = again != taken_.size();
+      answered.weighed.doubtful = predicted(says) < number_of(bench_.numbers, "least-predicted");
+      const bool confirmed = (answered.superseded && alike(taken, taken_[again])) || repeats_a_doubt(i);
+      const bool counts = answered.weighed.doubtful ? confirmed : !answered.superseded;
+      answered.weighed.good = good(taken, says, answered);
+      if (counts) count(says, answered.weighed);
+    }
+    made_.answers.push_back(std::move(answered));
+  }
+
+  Says said(const Taken& taken, Answered& answered) const {
+    const Forecast forecast(bench_.electrical, made_.suspects, bench_.numbers);
+    const Prospect* prospect = bench_.find(taken.check);
+    const auto place = bench_.places.find(taken.check);
+    if (!taken.outcome.empty()) {
+      if (prospect != nullptr) answered.outcome = outcome_called(prospect->candidate, taken.outcome);
+    } else if (of_meter(taken.reading.kind) && (taken.measurement || place != bench_.places.end())) {
+      const Measurement how = taken.measurement ? *taken.measurement : with_off(place->second, now_);
+      return forecast.of_reading(how, taken.reading);
+    } else if (prospect != nullptr) {
+      answered.outcome = outcome_of(prospect->candidate, taken.reading);
+    }
+    return answered.outcome ? forecast.of_outcome(prospect->candidate, *answered.outcome) : Says{};
+  }
+
+  /// Weight of what predicts the answer, rather than leaving it to a slip of the probe.
+  double predicted(const Says& says) const {
+    constexpr double rather = 0.5;
+    double sum = 0;
+    for (std::size_t h = 0; h < says.by_suspect.size(); ++h) {
+      if (says.by_suspect[h].fitting >= rather) sum += made_.suspects.all[h].weight;
+    }
+    return sum;
+  }
+
+  bool good(const Taken& taken, const Says& says, const Answered& answered) const {
+    if (answered.outcome) return *answered.outcome == 0;
+    if (says.whole.fitting >= 0.5) return true;
+    const Prospect* prospect = bench_.find(taken.check);
+    if (prospect == nullptr || taken.reading.kind == Kind::lamp || taken.reading.kind == Kind::ohms) return false;
+    const bool feed = taken.check.starts_with("feed:");
+    if (taken.reading.kind == Kind::drop && feed) {
+      return taken.reading.value <= number_of(bench_.numbers, "feed-drop-volts");
+    }
+    return outcome_of(prospect->candidate, taken.reading) == std::size_t{0};
+  }
+
+  void count(const Says& says, Weighed& weighed) {
+    const double before = entropy(made_.suspects);
+    double sum = 0;
+    for (std::size_t h = 0; h < says.by_suspect.size(); ++h) {
+      sum += made_.suspects.all[h].weight * says.by_suspect[h].likelihood;
+    }
+    if (sum <= 0) return;
+    for (std::size_t h = 0; h < says.by_suspect.size(); ++h) {
+      made_.suspects.all[h].weight *= says.by_suspect[h].likelihood;
+    }
+    made_.suspects.outside *= says.anything;
+    scale_to_one(made_.suspects);
+    weighed.counted = true;
+    weighed.bits = std::max(before - entropy(made_.suspects), 0.0);
+  }
+
+  bool same_check(const Taken& a, const Taken& b) const { return !a.check.empty() && a.check == b.check; }
+
+  /// The next answer to the same check, or the end.
+  std::size_t later(std::size_t i) const {
+    for (std::size_t j = i + 1; j < taken_.size(); ++j) {
+      if (same_check(taken_[i], taken_[j])) return j;
+    }
+    return taken_.size();
+  }
+
+  bool repeats_a_doubt(std::size_t i) const {
+    for (std::size_t j = i; j-- > 0;) {
+      if (same_check(taken_[i], taken_[j])) {
+        return made_.answers[j].weighed.doubtful && alike(taken_[i], taken_[j]);
+      }
+    }
+    return false;
+  }
+
+  bool alike(const Taken& a, const Taken& b) const {
+    if (a.outcome != b.outcome) return false;
+    if (!a.outcome.empty()) return true;
+    const Reading &x = a.reading, &y = b.reading;
+    if (x.kind != y.kind) return false;
+    switch (x.kind) {
+      case Kind::lamp:
+        return x.lamp == y.lamp;
+      case Kind::seen:
+        return x.seen == y.seen;
+      case Kind::light:
+      case Kind::wiggle:
+        return x.yes == y.yes;
+      default:
+        break;
+    }
+    if (std::isinf(x.value) || std::isinf(y.value)) return x.value == y.value;
+    const double apart = std::abs(x.value - y.value);
+    const bool volts = x.kind != Kind::ohms && apart <= number_of(bench_.numbers, "alike-volts");
+    return volts || apart <= number_of(bench_.numbers, "alike-share") * std::max(std::abs(x.value), std::abs(y.value));
+  }
+
+  const Bench& bench_;
+  const std::vector<Taken>& taken_;
+  const Situation& now_;
+  Weighing made_;
+};
+
+}  // namespace
+
+const Prospect* Bench::find(std::string_view check) const {
+  const auto found = std::find_if(prospects.begin(), prospects.end(),
+                                  [&](const Prospect& each) { return each.candidate.check.id == check; });
+  return found == prospects.end() ? nullptr : &*found;
+}
+
+Weighing weigh(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now) {
+  return Scales(bench, std::move(suspects), taken, now).make();
+}
+
+std::vector<double> by_repair(const Suspects& suspects) {
+  std::vector<double> sums(suspects.repairs.size());
+  for (const Suspect& suspect : suspects.all) sums[suspect.repair] += suspect.weight;
+  return sums;
+}
+
+}  // namespace whichwire

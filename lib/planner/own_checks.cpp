@@ -1,0 +1,74 @@
+// See own_checks.hpp. Tests: tests/planner/places.cpp.
+#include "planner/own_checks.hpp"
+
+#include <algorithm>
+
+namespace whichwire {
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string all;
+  for (const std::string& word : words) all += (all.empty() ? "" : ", ") + word;
+  return all.empty() ? "not listed" : all;
+}
+
+Candidate reference_candidate(const Job& job, std::string_view what, std::size_t module, std::size_t item, Place place,
+                              const std::string& load, const std::string& id) {
+  const Module& owner = job.network.modules.at(module);
+  const Reference& reference = owner.references.at(item);
+  Candidate made = build(job, what, {owner.id, reference.pin, reference.wire, std::move(place), {}},
+                         {{"ref", reference.id}, {"load", load}, {"loads", joined(reference.loads)}}, id);
+  made.place = id;
+  made.hazards = owner.place.hazards;
+  made.sees = [](const std::vector<Fault>&) { return Sight{}; };  // the meter's prediction says more
+  return made;
+}
+
+}  // namespace
+
+Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::size_t load) {
+  const Module& owner = job.network.modules.at(module);
+  const Reference& reference = owner.references.at(item);
+  const std::string& name = reference.loads.at(load);
+  return reference_candidate(job, "reference-load", module, item, {}, name,
+                             "load:" + owner.id + "/" + reference.id + "/" + name);
+}
+
+Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item) {
+  const Module& owner = job.network.modules.at(module);
+  return reference_candidate(job, "reference-wire", module, item, owner.place, "",
+                             "wire:" + owner.id + "/" + owner.references.at(item).id);
+}
+
+Candidate bus_volts_check(const Job& job, std::size_t bus, Line line) {
+  const Bus& on = job.network.buses.at(bus);
+  const bool two = lines_of(on.protocol) == 2, high = line == Line::high;
+  const std::string name = !two ? "bus" : high ? "high" : "low";
+  std::string pin;
+  for (const auto& each : job.network.diagnostic_connector.buses) {
+    if (each.bus == bus) pin = high ? each.pins.high : each.pins.low;
+  }
+  Site site{"DLC", pin, high ? on.high_colour : on.low_colour, job.network.diagnostic_connector.place, {}};
+  Candidate made =
+      build(job, "bus-volts", site, {{"bus", on.id}, {"line", name}, {"pins", pin.empty() ? "" : " (pin " + pin + ")"}},
+            "volts:" + on.id + "/" + name);
+  made.place = made.check.id;
+  made.sees = [](const std::vector<Fault>&) { return Sight{}; };
+  return made;
+}
+
+Candidate poll_check(const Job& job, const Effects& effects, std::size_t module) {
+  const Module& owner = job.network.modules.at(module);
+  Candidate made = build(job, "poll", {owner.id, "", "", {}, {}}, {}, "poll:" + owner.id);
+  made.place = made.check.id;
+  const Circumstances circumstances{job.scan.key, job.scan.tool_has_own_battery};
+  const Question question{Question::About::answers, module, nowhere};
+  made.sees = [&effects, question, circumstances](const std::vector<Fault>& present) {
+    if (!effects.answerable(question)) return Sight{};
+    const Level level = effects.predict(present, std::array{question}, circumstances).front();
+    return level == Level::down ? Sight{} : Sight{1, level == Level::unsure ? 0.5 : 1.0, 0, 0};
+  };
+  return made;
+}
+
+}  // namespace whichwire

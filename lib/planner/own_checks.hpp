@@ -1,0 +1,14 @@
+// The checks that only make sense one after the other: a reference with one load off, its wire by itself, volts on a
+// bus wire, a module asked again. Source of the methods: common practice, no source. Tests: tests/planner/places.cpp.
+#pragma once
+
+#include "checks/build.hpp"
+
+namespace whichwire {
+
+Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::size_t load);
+Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item);
+Candidate bus_volts_check(const Job& job, std::size_t bus, Line line);
+Candidate poll_check(const Job& job, const Effects& effects, std::size_t module);
+
+}  // namespace whichwire

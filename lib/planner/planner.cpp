@@ -1,0 +1,308 @@
+// From answers to the next check. Order: a doubtful answer is taken again; then what tells most about the repair; then,
+// where one repair is likely enough but means another module, what is still missing on the list of things to rule out.
+// Tests: tests/planner.
+#include <algorithm>
+#include <numeric>
+
+#include "planner/condemn.hpp"
+#include "planner/numbers.hpp"
+
+namespace whichwire {
+
+struct Planner::Ready {
+  const Effects& effects;
+  Scan scan;
+  PlannerNumbers numbers;
+  Job job;
+  Electrical electrical;
+  Suspects suspects;
+  Places places;
+  std::vector<Prospect> prospects;
+
+  Ready(const Effects& its, const Ranking& ranking, const Scan& taken, const PlannerNumbers& table)
+      : effects(its),
+        scan(taken),
+        numbers(table),
+        job{its.network(), scan},
+        electrical(its.network()),
+        suspects(suspects_of(its.network(), ranking, table)),
+        places(places_of(job)),
+        prospects(prospects_of(job, effects, places, suspects, modules())) {}
+
+  Ready(const Ready&) = delete;
+  Ready& operator=(const Ready&) = delete;
+  Ready(Ready&&) = delete;
+  Ready& operator=(Ready&&) = delete;
+  ~Ready() = default;
+
+  Bench bench() const { return {electrical, places, prospects, numbers}; }
+
+ private:
+  /// Modules that may have to be condemned.
+  std::set<std::size_t> modules() const {
+    std::set<std::size_t> all;
+    for (const Suspect& suspect : suspects.all) {
+      for (const Fault& fault : suspect.set.present) {
+        if (inside_module(fault)) all.insert(fault.owner);
+      }
+      for (const auto& alone : suspect.set.passing) {
+        if (inside_module(alone.front())) all.insert(alone.front().owner);
+      }
+    }
+    return all;
+  }
+};
+
+namespace {
+
+std::vector<Repair> repairs_of(const Network& network, const Suspects& suspects) {
+  std::vector<Repair> all;
+  const std::vector<double> sums = by_repair(suspects);
+  const double total = 1 + suspects.outside;
+  std::vector<double> passing(sums.size());
+  for (const Suspect& suspect : suspects.all) passing[suspect.repair] += suspect.passing() ? suspect.weight : 0;
+  std::vector<std::size_t> order(sums.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return sums[a] > sums[b]; });
+  for (const std::size_t r : order) {
+    Repair& made = all.emplace_back();
+    made.what = suspects.repairs[r];
+    made.probability = {sums[r] / total, (sums[r] + suspects.outside) / total};
+    made.passing = passing[r] > sums[r] / 2;
+    std::vector<const Suspect*> own;
+    for (const Suspect& suspect : suspects.all) {
+      if (suspect.repair == r) own.push_back(&suspect);
+    }
+    std::stable_sort(own.begin(), own.end(), [](const auto* a, const auto* b) { return a->weight > b->weight; });
+    for (const Suspect* suspect : own) {
+      std::string words;
+      const auto add = [&](const Fault& fault, const char* after) {
+        words += (words.empty() ? "" : " + ") + text_of(network, fault) + after;
+      };
+      for (const Fault& fault : suspect->set.present) add(fault, "");
+      for (const auto& alone : suspect->set.passing) add(alone.front(), " comes and goes");
+      if (std::find(made.faults.begin(), made.faults.end(), words) == made.faults.end()) made.faults.push_back(words);
+    }
+  }
+  return all;
+}
+
+/// The checks that are still to be had, with what each would show.
+struct Offer {
+  std::vector<const Prospect*> prospects;
+  TestProblem problem;
+};
+
+bool answered(const Weighing& weighing, const std::string& check) {
+  return std::any_of(weighing.answers.begin(), weighing.answers.end(),
+                     [&](const Answered& each) { return each.check == check && each.weighed.understood; });
+}
+
+void note_refused(std::vector<Refused>& refused, const Candidate& candidate, const std::string& hazard) {
+  const std::string& part = candidate.check.part;
+  const auto known = [&](const Refused& each) { return each.what == part; };
+  if (std::any_of(refused.begin(), refused.end(), known)) return;
+  refused.push_back({part, knowledge().caution("refuse:" + hazard).text});
+}
+
+Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused) {
+  const Forecast forecast(bench.electrical, weighing.suspects, bench.numbers);
+  Offer offer;
+  for (const Suspect& suspect : weighing.suspects.all) {
+    offer.problem.weights.push_back(suspect.weight);
+    offer.problem.repairs.push_back(suspect.repair);
+  }
+  offer.problem.outside = weighing.suspects.outside;
+  for (const Prospect& prospect : bench.prospects) {
+    if (answered(weighing, prospect.candidate.check.id)) continue;
+    if (const std::string hazard = refused_for(prospect.candidate); !hazard.empty()) {
+      note_refused(refused, prospect.candidate, hazard);
+      continue;
+    }
+    auto chances = forecast.chances(prospect, now);
+    if (chances.empty()) continue;
+    offer.prospects.push_back(&prospect);
+    offer.problem.tests.push_back({prospect.candidate.check.minutes, std::move(chances)});
+  }
+  return offer;
+}
+
+/// Bits about the repair of each test by itself.
+std::vector<double> gains(const TestProblem& problem) {
+  std::vector<double> all;
+  TestLimits one;
+  one.most_exact = 0;
+  one.most_pairs = 0;
+  one.proven = 2;
+  one.least_gain_bits = 0;
+  for (const TestOption& test : problem.tests) {
+    TestProblem alone{problem.weights, problem.repairs, problem.outside, {test}};
+    all.push_back(choose_test(alone, one).gain_bits);
+  }
+  return all;
+}
+
+/// Keeps the tests that tell most a minute.
+void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most) {
+  std::vector<std::size_t> order(bits.size());
+  std::iota(order.begin(), order.end(), 0U);
+  const auto rate = [&](std::size_t t) { return bits[t] / std::max(offer.problem.tests[t].minutes, 0.1); };
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rate(a) > rate(b); });
+  order.resize(std::min(order.size(), most));
+  Offer kept;
+  kept.problem = {offer.problem.weights, offer.problem.repairs, offer.problem.outside, {}};
+  std::vector<double> own;
+  for (const std::size_t t : order) {
+    kept.prospects.push_back(offer.prospects[t]);
+    kept.problem.tests.push_back(std::move(offer.problem.tests[t]));
+    own.push_back(bits[t]);
+  }
+  offer = std::move(kept);
+  bits = std::move(own);
+}
+
+class Assessor {
+ public:
+  Assessor(const Effects& effects, const Scan& scan, const Bench& bench, const Weighing& weighing, const Situation& now)
+      : network_(effects.network()),
+        bench_(bench),
+        weighing_(weighing),
+        now_(now),
+        court_{effects, scan, bench, weighing} {}
+
+  Assessment make() {
+    made_.repairs = repairs_of(network_, weighing_.suspects);
+    made_.outside = weighing_.suspects.outside / (1 + weighing_.suspects.outside);
+    for (const Answered& answer : weighing_.answers) made_.readings.push_back(answer.weighed);
+    choose();
+    if (!again()) rule_out();
+    made_.decision = decide(court_, made_.repairs, made_.next.check);
+    return std::move(made_);
+  }
+
+ private:
+  double number(std::string_view what) const { return number_of(bench_.numbers, what); }
+
+  void take(const Prospect& prospect, NextCheck::Why why) {
+    made_.next.why = why;
+    made_.next.check = prospect.candidate.check;
+    made_.next.measurement.reset();
+    if (prospect.measurement) made_.next.measurement = with_off(*prospect.measurement, now_);
+  }
+
+  void choose() {
+    Offer offer = offer_of(bench_, weighing_, now_, made_.refused);
+    std::vector<double> bits = gains(offer.problem);
+    keep_best(offer, bits, static_cast<std::size_t>(number("most-tests")));
+    TestLimits limits;
+    limits.proven = number("proven");
+    limits.least_gain_bits = number("least-gain-bits");
+    const TestChoice choice = choose_test(offer.problem, limits);
+    if (choice.why == TestChoice::Why::test) {
+      take(*offer.prospects[choice.test], NextCheck::Why::tells_most);
+      made_.next.check->gain_bits = choice.gain_bits;
+      made_.next.exact = choice.exact;
+      made_.next.minutes = choice.minutes;
+    } else if (choice.why == TestChoice::Why::proven) {
+      made_.next.why = NextCheck::Why::none_needed;
+    } else {
+      name_together();
+    }
+    for (std::size_t t = 0; t < bits.size(); ++t) {
+      if (t == choice.test || bits[t] < limits.least_gain_bits) continue;
+      made_.others.push_back(offer.prospects[t]->candidate.check);
+      made_.others.back().gain_bits = bits[t];
+    }
+  }
+
+  /// Repairs that are still possible, though no check that is left tells them apart.
+  void name_together() {
+    made_.next.why = NextCheck::Why::nothing_separates;
+    constexpr double possible = 0.01;
+    for (const Repair& repair : made_.repairs) {
+      if (repair.probability.high >= possible) made_.next.together.push_back(repair.what);
+    }
+  }
+
+  /// The last answer was doubtful, and nothing has confirmed or replaced it.
+  bool again() {
+    if (weighing_.answers.empty()) return false;
+    const Answered& last = weighing_.answers.back();
+    if (!last.weighed.doubtful || last.weighed.counted) return false;
+    const Prospect* prospect = bench_.find(last.check);
+    if (prospect == nullptr) return false;
+    made_.next = {};
+    take(*prospect, NextCheck::Why::again);
+    return true;
+  }
+
+  /// Likely enough, but a module is not condemned before the list is through.
+  void rule_out() {
+    if (made_.next.why == NextCheck::Why::tells_most || made_.repairs.empty()) return;
+    const Suspect* lead = likeliest(weighing_.suspects, made_.repairs.front().what);
+    if (lead == nullptr || made_.repairs.front().probability.low < number("probable")) return;
+    const Prospect* best = nullptr;
+    for (const Fault& fault : lead->set.present) {
+      if (!inside_module(fault)) continue;
+      for (const RuleOut& item : to_rule_out(court_, fault)) {
+        if (item.by.empty()) quicker(item, best);
+      }
+    }
+    if (best != nullptr) take(*best, NextCheck::Why::rules_out);
+  }
+
+  void quicker(const RuleOut& item, const Prospect*& best) const {
+    for (const std::string& id : item.checks) {
+      const Prospect* prospect = bench_.find(id);
+      if (prospect == nullptr || answered(weighing_, id) || !refused_for(prospect->candidate).empty()) continue;
+      if (best == nullptr || prospect->candidate.check.minutes < best->candidate.check.minutes) best = prospect;
+    }
+  }
+
+  const Network& network_;
+  const Bench& bench_;
+  const Weighing& weighing_;
+  const Situation& now_;
+  Court court_;
+  Assessment made_;
+};
+
+}  // namespace
+
+Planner::Planner(const Effects& effects, const Ranking& ranking, const Scan& scan, const PlannerNumbers& numbers)
+    : ready_(std::make_unique<const Ready>(effects, ranking, scan, numbers)) {}
+Planner::~Planner() = default;
+Planner::Planner(Planner&&) noexcept = default;
+Planner& Planner::operator=(Planner&&) noexcept = default;
+
+std::optional<Measurement> Planner::measurement_of(std::string_view check, const Situation& now) const {
+  const auto found = ready_->places.find(std::string(check));
+  if (found == ready_->places.end()) return std::nullopt;
+  return with_off(found->second, now);
+}
+
+Assessment Planner::assess(const std::vector<Taken>& taken, const Situation& now) const {
+  const Bench bench = ready_->bench();
+  const Weighing weighing = weigh(bench, ready_->suspects, taken, now);
+  return Assessor(ready_->effects, ready_->scan, bench, weighing, now).make();
+}
+
+std::string_view word_for(Standing standing) {
+  switch (standing) {
+    case Standing::proven:
+      return "proven";
+    case Standing::probable:
+      return "probable";
+    case Standing::cannot_condemn:
+      return "cannot condemn yet";
+    case Standing::comes_and_goes:
+      return "comes and goes, not reproduced";
+    case Standing::not_communication:
+      return "not a communication fault";
+    case Standing::refer:
+      return "refer";
+  }
+  return {};
+}
+
+}  // namespace whichwire

@@ -1,0 +1,132 @@
+// See suspects.hpp. Tests: tests/planner/suspects.cpp.
+#include "planner/suspects.hpp"
+
+#include <algorithm>
+
+#include "checks/knowledge.hpp"
+#include "planner/numbers.hpp"
+
+namespace whichwire {
+namespace {
+
+bool supply_open(const Fault& fault) {
+  const bool supply = fault.part == PartKind::power_pin || fault.part == PartKind::ground_pin ||
+                      fault.part == PartKind::feed || fault.part == PartKind::ground ||
+                      fault.part == PartKind::connector_power_pin || fault.part == PartKind::connector_ground_pin;
+  return supply && fault.kind == FaultKind::open;
+}
+
+/// One variant for each pin that a back-feeding module may have lost.
+std::vector<Variant> by_lost_pin(const Network& network, const std::vector<Fault>& faults) {
+  const std::vector<PresentFault> base = present(faults);
+  const auto back = std::find_if(faults.begin(), faults.end(),
+                                 [](const Fault& fault) { return fault.kind == FaultKind::back_feeds; });
+  if (back == faults.end()) return {{1, base}};
+  const Module& module = network.modules[back->owner];
+  std::vector<Variant> all;
+  const auto lose = [&](PartKind part, std::size_t pins) {
+    for (std::size_t i = 0; i < std::max<std::size_t>(pins, 1); ++i) {
+      Variant& made = all.emplace_back(Variant{1, base});
+      made.faults.push_back(
+          {{.kind = FaultKind::open, .part = part, .owner = back->owner, .item = pins == 0 ? nowhere : i}});
+    }
+  };
+  lose(PartKind::power_pin, module.power.size());
+  lose(PartKind::ground_pin, module.ground.size());
+  for (Variant& variant : all) variant.share = 1.0 / static_cast<double>(all.size());
+  return all;
+}
+
+class Maker {
+ public:
+  Maker(const Network& network, const PlannerNumbers& numbers) : network_(network), numbers_(numbers) {}
+
+  void add(const Hypothesis& set, const std::string& repair) {
+    const auto pulled = std::find_if(set.present.begin(), set.present.end(), [](const Fault& fault) {
+      return fault.part == PartKind::reference && fault.kind == FaultKind::short_circuit;
+    });
+    if (pulled == set.present.end()) return add_one(set, repair, set.weight, nowhere, nullptr);
+    const Reference& reference = network_.modules[pulled->owner].references[pulled->item];
+    const auto loads = reference.loads.size();
+    const double in_wire = loads == 0 ? 1 : knowledge().limit("reference-short-in-wire");
+    add_one(set, repair, set.weight * in_wire, nowhere, nullptr);
+    for (std::size_t load = 0; load < loads; ++load) {
+      const std::string of = repair + ": " + reference.loads[load];
+      add_one(set, of, set.weight * (1 - in_wire) / static_cast<double>(loads), load, &*pulled);
+    }
+  }
+
+  Suspects made;
+
+ private:
+  std::size_t number_of_repair(const std::string& repair) {
+    const auto known = std::find(made.repairs.begin(), made.repairs.end(), repair);
+    if (known == made.repairs.end()) made.repairs.push_back(repair);
+    return static_cast<std::size_t>(std::find(made.repairs.begin(), made.repairs.end(), repair) - made.repairs.begin());
+  }
+
+  void add_one(const Hypothesis& set, const std::string& repair, double weight, std::size_t load, const Fault* pulled) {
+    Suspect& suspect = made.all.emplace_back();
+    suspect.weight = weight;
+    suspect.repair = number_of_repair(repair);
+    suspect.set = set;
+    suspect.load = load;
+    suspect.variants = by_lost_pin(network_, set.present);
+    for (Variant& variant : suspect.variants) {
+      for (PresentFault& each : variant.faults) {
+        if (pulled != nullptr && each.fault == *pulled) each.load = load;
+      }
+    }
+    split_contacts(suspect);
+    split_passing(suspect);
+  }
+
+  /// An open supply may still carry a little.
+  void split_contacts(Suspect& suspect) const {
+    const double share = number_of(numbers_, "bad-contact");
+    const std::vector<Variant> open = suspect.variants;
+    for (std::size_t i = 0; i < open.size(); ++i) {
+      Variant contact = open[i];
+      bool any = false;
+      for (PresentFault& each : contact.faults) {
+        if (!supply_open(each.fault)) continue;
+        any = true;
+        each.ohms = Interval{number_of(numbers_, "bad-contact-low"), number_of(numbers_, "bad-contact-usual"),
+                             number_of(numbers_, "bad-contact-high")};
+      }
+      if (!any) continue;
+      contact.share *= share;
+      suspect.variants[i].share *= 1 - share;
+      suspect.variants.push_back(std::move(contact));
+    }
+  }
+
+  void split_passing(Suspect& suspect) const {
+    if (suspect.set.passing.empty()) return;
+    const double share = number_of(numbers_, "passing-now") / static_cast<double>(suspect.set.passing.size());
+    const Variant gone = suspect.variants.front();
+    for (const std::vector<Fault>& alone : suspect.set.passing) {
+      Variant there = gone;
+      there.share *= share;
+      suspect.variants.front().share -= there.share;
+      for (const PresentFault& each : present(alone)) there.faults.push_back(each);
+      suspect.variants.push_back(std::move(there));
+    }
+  }
+
+  const Network& network_;
+  const PlannerNumbers& numbers_;
+};
+
+}  // namespace
+
+Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers) {
+  const auto most = static_cast<std::size_t>(number_of(numbers, "most-suspects"));
+  const Hypotheses sets = hypotheses_of(network, ranking, most);
+  Maker maker(network, numbers);
+  for (const Hypothesis& set : sets.sets) maker.add(set, sets.repairs[set.repair]);
+  maker.made.outside = sets.neutral;
+  return std::move(maker.made);
+}
+
+}  // namespace whichwire
