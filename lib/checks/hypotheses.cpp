@@ -9,8 +9,6 @@
 namespace whichwire {
 namespace {
 
-constexpr double least_mass = 1e-3;  // of what is listed: sets beyond that are left out
-
 double odds_product(const std::vector<Fault>& faults) {
   return std::accumulate(faults.begin(), faults.end(), 1.0,
                          [](double product, const Fault& fault) { return product * fault.odds; });
@@ -84,7 +82,7 @@ std::string repair_of(const Network& network, const Fault& fault) {
   }
 }
 
-Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most) {
+Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most, double least) {
   Hypotheses all;
   std::unordered_map<std::string, std::size_t> numbers;
   const std::vector<Weighted> sets = weighted_sets(ranking);
@@ -92,7 +90,7 @@ Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::si
       std::accumulate(sets.begin(), sets.end(), 0.0, [](double sum, const Weighted& set) { return sum + set.weight; });
   double kept = 0;
   for (const Weighted& set : sets) {
-    if (all.sets.size() == most || set.weight <= 0 || listed - kept < least_mass * listed) break;
+    if (all.sets.size() == most || set.weight <= 0 || listed - kept < least * listed) break;
     const auto [found, added] = numbers.emplace(repairs_of(network, *set.faults), all.repairs.size());
     if (added) all.repairs.push_back(found->first);
     all.sets.push_back(hypothesis_of(set, found->second));

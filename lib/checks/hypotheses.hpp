@@ -25,8 +25,8 @@ struct Hypotheses {
 
 /// The lower end of an explanation's interval (what lies outside the list makes up the rest), shared among its alike
 /// sets in proportion to the product of their odds. The least likely sets, beyond `most` or a thousandth of the mass
-/// listed, go to `neutral`.
-Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most = 300);
+/// listed (or `least` of it), go to `neutral`.
+Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most = 300, double least = 1e-3);
 
 /// What has to be done about a fault, as a key: equal keys are one job.
 std::string repair_of(const Network& network, const Fault& fault);

@@ -47,32 +47,26 @@ void look_twice(const CompactProblem& compact, const TestLimits& limits, Ahead& 
   if (gain >= limits.least_gain_bits) first.score = std::max(first.score, gain / minutes);
 }
 
-/// Minutes to the end when from here on the best test at one step is done each time, some tests deep; beyond that as
-/// many as the bits left need at the rate of the best test.
-double minutes_ahead(const CompactProblem& compact, const TestLimits& limits, const Belief& belief, int depth) {
-  constexpr double rare = 0.01;  // outcomes below that are not followed: of tests that may lie there are many
+/// Minutes to the end when from here on the best test at one step is done each time.
+double minutes_ahead(const CompactProblem& compact, const TestLimits& limits, const Belief& belief) {
   if (compact.lead(belief) >= limits.proven - 1e-9) return 0;
   const std::vector<Ahead> steps = one_step(compact, belief);
   if (steps.empty()) return 0;
-  const Ahead& best = steps.front();
-  if (depth == 0) return best.gain > 0 ? compact.entropy(belief) / best.once() : best.minutes;
-  double minutes = best.minutes;
-  for (const Branch& branch : best.branches) {
-    if (!compact.crisp && branch.probability < rare) continue;
-    minutes += branch.probability * minutes_ahead(compact, limits, branch.belief, depth - 1);
+  double minutes = steps.front().minutes;
+  for (const Branch& branch : steps.front().branches) {
+    minutes += branch.probability * minutes_ahead(compact, limits, branch.belief);
   }
   return minutes;
 }
 
 /// Of the first steps, sorted by score, the one after which the fewest minutes are expected.
 std::size_t followed_up(const CompactProblem& compact, const TestLimits& limits, const std::vector<Ahead>& steps) {
-  const int depth = compact.crisp ? 64 : 3;
   std::size_t best = steps.front().test;
   double least = -1;
   for (std::size_t i = 0; i < std::min(steps.size(), limits.most_pairs); ++i) {
     double minutes = steps[i].minutes;
     for (const Branch& branch : steps[i].branches) {
-      minutes += branch.probability * minutes_ahead(compact, limits, branch.belief, depth);
+      minutes += branch.probability * minutes_ahead(compact, limits, branch.belief);
     }
     if (least >= 0 && minutes >= least) continue;
     least = minutes;
@@ -115,7 +109,8 @@ TestChoice choose_test(const TestProblem& problem, const TestLimits& limits) {
     choice.together = order;
     return choice;
   }
-  choice.test = limits.most_pairs > 0 ? followed_up(compact, limits, steps) : steps.front().test;
+  const bool follow = compact.crisp && limits.most_pairs > 0;  // of tests that may lie there are too many ends
+  choice.test = follow ? followed_up(compact, limits, steps) : steps.front().test;
   if (compact.problem.weights.size() <= limits.most_exact) {
     if (const auto best = best_tree(compact, limits); best && best->test != nowhere) {
       choice.exact = true;

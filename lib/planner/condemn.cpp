@@ -30,25 +30,26 @@ std::string per_cent(double probability) {
 }
 
 std::string sentence_of(const Decision& decision) {
+  const std::string repair = decision.repair.empty() ? "no fault at all" : decision.repair;
   const std::string sure = " (" + per_cent(decision.probability.low) + ")";
   switch (decision.standing) {
     case Standing::proven:
-      return "Proven: " + decision.repair + sure;
+      return "Proven: " + repair + sure;
     case Standing::probable:
-      return "Probable: " + decision.repair + sure;
+      return "Probable: " + repair + sure;
     case Standing::cannot_condemn: {
-      std::string all = "Cannot condemn yet: " + decision.repair + sure;
+      std::string all = "Cannot condemn yet: " + repair + sure;
       for (std::size_t i = 0; i < decision.missing.size(); ++i) {
         all += (i == 0 ? "; missing: " : "; ") + decision.missing[i];
       }
       return all;
     }
     case Standing::comes_and_goes:
-      return "Comes and goes, not reproduced: most likely " + decision.repair + sure;
+      return "Comes and goes, not reproduced: most likely " + repair + sure;
     case Standing::not_communication:
       return "Not a communication fault" + sure;
     case Standing::refer:
-      return "Refer: " + decision.repair + sure + " is only for trained and authorised people";
+      return "Refer: " + repair + sure + " is only for trained and authorised people";
   }
   return {};
 }
@@ -96,7 +97,7 @@ class Judge {
     const double sure = lead.probability.low;
     const bool proven = sure >= number("proven"), probable = sure >= number("probable");
     const bool module = !made_.ruled_out.empty();
-    if (probable && lead.what.empty()) return Standing::not_communication;
+    if (proven && lead.what.empty()) return Standing::not_communication;
     const bool refused =
         std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return out_of_reach(network, fault); });
     if (probable && refused) return Standing::refer;

@@ -111,7 +111,10 @@ class Scales {
     weighed.bits = std::max(before - entropy(made_.suspects), 0.0);
   }
 
-  bool same_check(const Taken& a, const Taken& b) const { return !a.check.empty() && a.check == b.check; }
+  /// A module asked again at another time is new evidence: what comes and goes may have been there meanwhile.
+  bool same_check(const Taken& a, const Taken& b) const {
+    return !a.check.empty() && a.check == b.check && !a.check.starts_with("poll:");
+  }
 
   /// The next answer to the same check, or the end.
   std::size_t later(std::size_t i) const {

@@ -34,6 +34,12 @@ Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::
                              "load:" + owner.id + "/" + reference.id + "/" + name);
 }
 
+Candidate all_loads_check(const Job& job, std::size_t module, std::size_t item) {
+  const Module& owner = job.network.modules.at(module);
+  return reference_candidate(job, "reference-loads", module, item, {}, "",
+                             "loads:" + owner.id + "/" + owner.references.at(item).id);
+}
+
 Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item) {
   const Module& owner = job.network.modules.at(module);
   return reference_candidate(job, "reference-wire", module, item, owner.place, "",
@@ -66,7 +72,8 @@ Candidate poll_check(const Job& job, const Effects& effects, std::size_t module)
   made.sees = [&effects, question, circumstances](const std::vector<Fault>& present) {
     if (!effects.answerable(question)) return Sight{};
     const Level level = effects.predict(present, std::array{question}, circumstances).front();
-    return level == Level::down ? Sight{} : Sight{1, level == Level::unsure ? 0.5 : 1.0, 0, 0};
+    if (level == Level::unsure) return Sight{1, 0.5, 0, 0};
+    return Sight{level == Level::down ? std::size_t{1} : 0, 1, 0, 0};
   };
   return made;
 }

@@ -7,6 +7,7 @@
 namespace whichwire {
 
 Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::size_t load);
+Candidate all_loads_check(const Job& job, std::size_t module, std::size_t item);
 Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item);
 Candidate bus_volts_check(const Job& job, std::size_t bus, Line line);
 Candidate poll_check(const Job& job, const Effects& effects, std::size_t module);

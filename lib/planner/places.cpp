@@ -78,6 +78,7 @@ class Map {
       alone.situation.loads_off.push_back({m, r, load});
       add(load_check(job_, m, r, load), off);
     }
+    if (loads > 0) add(all_loads_check(job_, m, r), alone);
     alone.kind = Kind::lamp;
     alone.situation.unplugged = {m};
     alone.situation.load = TestLoad{battery_positive(), reference_of(m, r), 5, std::nullopt};
@@ -183,6 +184,7 @@ std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const 
     made.push_back(poll_check(job, effects, m));
     for (std::size_t r = 0; r < module.references.size(); ++r) {
       made.push_back(reference_wire_check(job, m, r));
+      if (module.references[r].loads.size() > 1) made.push_back(all_loads_check(job, m, r));
       for (std::size_t load = 0; load < module.references[r].loads.size(); ++load) {
         made.push_back(load_check(job, m, r, load));
       }

@@ -236,9 +236,10 @@ class Assessor {
     return true;
   }
 
-  /// Likely enough, but a module is not condemned before the list is through.
+  /// Where a module is likely enough, what is missing on the list comes first: it has to be done in any case, and tells
+  /// its rivals away.
   void rule_out() {
-    if (made_.next.why == NextCheck::Why::tells_most || made_.repairs.empty()) return;
+    if (made_.repairs.empty()) return;
     const Suspect* lead = likeliest(weighing_.suspects, made_.repairs.front().what);
     if (lead == nullptr || made_.repairs.front().probability.low < number("probable")) return;
     const Prospect* best = nullptr;
@@ -251,11 +252,20 @@ class Assessor {
     if (best != nullptr) take(*best, NextCheck::Why::rules_out);
   }
 
+  /// The quicker first; a module is asked again when all else is done.
+  static bool sooner(const Prospect& a, const Prospect& b) {
+    const Check &one = a.candidate.check, &other = b.candidate.check;
+    const bool last = one.id.starts_with("poll:"), other_last = other.id.starts_with("poll:");
+    return last != other_last ? other_last : one.minutes < other.minutes;
+  }
+
   void quicker(const RuleOut& item, const Prospect*& best) const {
     for (const std::string& id : item.checks) {
       const Prospect* prospect = bench_.find(id);
-      if (prospect == nullptr || answered(weighing_, id) || !refused_for(prospect->candidate).empty()) continue;
-      if (best == nullptr || prospect->candidate.check.minutes < best->candidate.check.minutes) best = prospect;
+      const bool asked_again = id.starts_with("poll:");
+      if (prospect == nullptr || !refused_for(prospect->candidate).empty()) continue;
+      if (!asked_again && answered(weighing_, id)) continue;
+      if (best == nullptr || sooner(*prospect, *best)) best = prospect;
     }
   }
 

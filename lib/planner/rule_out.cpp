@@ -23,10 +23,7 @@ class List {
     add_battery();
     add_supply();
     add_buses();
-    for (const Reference& reference : module_.references) {
-      const std::string id = module_.id + "/" + reference.id;
-      add("supply " + reference.id + " is not pulled down", {"reference:" + id, "wire:" + id});
-    }
+    for (const Reference& reference : module_.references) add_reference(reference);
     add("the plug of " + module_.id + " is seated, dry and clean, no pin bent, spread or burnt",
         {"plug:" + module_.id});
     add(module_.id + " is set up for this vehicle", {"configured:" + module_.id});
@@ -36,11 +33,12 @@ class List {
 
  private:
   /// `good`: the outcome that ticks, where it is not the good one.
-  void add(std::string what, const std::vector<std::string>& checks, std::string by = "", std::string_view ticks = "") {
+  void add(std::string what, const std::vector<std::string>& checks, std::string by = "", std::string_view ticks = "",
+           std::size_t after = 0) {
     RuleOut item{std::move(what), {}, std::move(by), 0};
     for (const std::string& check : checks) {
       const Prospect* prospect = court_.bench.find(check);
-      if (item.by.empty()) item.by = ticked(check, ticks);
+      if (item.by.empty()) item.by = ticked(check, ticks, after);
       if (prospect == nullptr) continue;
       item.checks.push_back(check);
       const double minutes = prospect->candidate.check.minutes;
@@ -50,8 +48,10 @@ class List {
   }
 
   /// The reading that answers the check as wanted; answers that were taken again or are doubtful tick nothing.
-  std::string ticked(const std::string& check, std::string_view ticks) const {
-    for (const Answered& answer : court_.weighing.answers) {
+  std::string ticked(const std::string& check, std::string_view ticks, std::size_t after = 0) const {
+    const auto& answers = court_.weighing.answers;
+    for (std::size_t i = after; i < answers.size(); ++i) {
+      const Answered& answer = answers[i];
       if (answer.check != check || answer.superseded || !answer.weighed.counted) continue;
       const Prospect* prospect = court_.bench.find(check);
       const bool named = !ticks.empty() && prospect != nullptr && answer.outcome &&
@@ -65,7 +65,7 @@ class List {
     add(module_.id + " is fitted in this vehicle", {"fitted:" + module_.id}, module_.optional ? "" : by_network);
     const bool awake = court_.effects.awake(fault_.owner, court_.scan.key);
     add(module_.id + " should answer in this key state, and its codes are not history only", {"poll:" + module_.id},
-        awake && !history_only() ? by_scan : "");
+        awake && !history_only() ? by_scan : "", "silent");
   }
 
   bool history_only() const { return fault_.comes_and_goes; }
@@ -123,6 +123,33 @@ class List {
     }
   }
 
+  /// It is up; or it is down with all loads off, and its wire is whole.
+  void add_reference(const Reference& reference) {
+    const std::string id = module_.id + "/" + reference.id;
+    const std::string up = ticked("reference:" + id, "");
+    add("the wire of supply " + reference.id + " is not shorted", {"reference:" + id, "wire:" + id});
+    if (reference.loads.empty()) return;
+    std::vector<std::string> checks = {"loads:" + id};
+    std::string by = up.empty() ? bad("loads:" + id) : up;
+    std::string one_by_one;
+    for (const std::string& load : reference.loads) {
+      one_by_one = bad("load:" + id + "/" + load);
+      if (one_by_one.empty()) break;
+    }
+    if (reference.loads.size() == 1) checks = {"load:" + id + "/" + reference.loads.front()};
+    if (by.empty()) by = one_by_one;
+    add("no load pulls supply " + reference.id + " down", checks, by, "none");
+  }
+
+  /// The reading that shows the supply still down.
+  std::string bad(const std::string& check) const {
+    for (const Answered& answer : court_.weighing.answers) {
+      if (answer.check != check || answer.superseded || !answer.weighed.counted || answer.weighed.good) continue;
+      return answer.by.empty() ? check : answer.by;
+    }
+    return "";
+  }
+
   std::vector<std::string> with_prefix(const std::string& prefix) const {
     std::vector<std::string> ids;
     for (const Prospect& prospect : court_.bench.prospects) {
@@ -141,8 +168,21 @@ class List {
       return;
     }
     if (fault_.kind == FaultKind::dead) {
-      add("it stays silent with its plug back in", {"poll:" + module_.id}, "", "silent");
+      add("it stays silent with its plug back in and its feeds and grounds proven", {"poll:" + module_.id}, "",
+          "silent", proven_supply());
     }
+  }
+
+  /// The answers up to here proved feeds and grounds; those to come are given with the supply known to be good.
+  std::size_t proven_supply() const {
+    const auto& answers = court_.weighing.answers;
+    std::size_t end = 0;
+    for (std::size_t i = 0; i < answers.size(); ++i) {
+      const bool supply =
+          answers[i].check.starts_with("feed:" + module_.id) || answers[i].check.starts_with("ground:" + module_.id);
+      if (supply) end = i + 1;
+    }
+    return end;
   }
 
   const Court& court_;

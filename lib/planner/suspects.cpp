@@ -122,7 +122,7 @@ class Maker {
 
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers) {
   const auto most = static_cast<std::size_t>(number_of(numbers, "most-suspects"));
-  const Hypotheses sets = hypotheses_of(network, ranking, most);
+  const Hypotheses sets = hypotheses_of(network, ranking, most, number_of(numbers, "left-out"));
   Maker maker(network, numbers);
   for (const Hypothesis& set : sets.sets) maker.add(set, sets.repairs[set.repair]);
   maker.made.outside = sets.neutral;
