@@ -1,4 +1,4 @@
-// `whichwire check`: every mistake of networks and scans, with its place. Tests: tests/cli/check.cpp.
+// `whichwire check`: every mistake of networks, scans and cases, with its place. Tests: tests/cli/check.cpp.
 #include <algorithm>
 #include <whichwire/render.hpp>
 
@@ -13,7 +13,7 @@ namespace whichwire::cli {
 namespace {
 
 constexpr const char* about =
-    "Every mistake in networks and scans.\n"
+    "Every mistake in networks, scans and cases.\n"
     "\n"
     "Prints each with file, line, column, path, the line itself and a suggestion, all\n"
     "of a file at once. Exits with 2 when there is one. A scan is read against a\n"
@@ -55,6 +55,16 @@ FileChecked scan_checked(const Input& input, ScanResult result) {
   return checked;
 }
 
+FileChecked case_checked(const Input& input) {
+  CaseResult result = read_case(input.text, input.name);
+  FileChecked checked{input.name, "", std::move(result.mistakes)};
+  if (!result.job) return checked;
+  checked.contents = "case of " + std::to_string(result.job->entries.size()) +
+                     (result.job->entries.size() == 1 ? " entry" : " entries");
+  if (result.job->cut_off_bytes > 0) checked.contents += ", and one whose writing was cut off";
+  return checked;
+}
+
 /// What the file says that it is: the value of its first `format`, or nothing.
 std::string format_of(const std::string& text) {
   const std::string_view start(text.data(), std::min<std::size_t>(text.size(), 65536));
@@ -74,7 +84,9 @@ FileChecked checked(const std::string& path, const std::optional<Network>& netwo
   const Input input = read_input(path);
   if (!input.error.empty()) return {input.name, "", {{input.name, 0, 0, "", input.error, ""}}};
   if (looks_like_json(input.text)) {
-    if (!format_of(input.text).starts_with("whichwire.scan.")) return network_checked(input);
+    const std::string format = format_of(input.text);
+    if (format.starts_with("whichwire.case.")) return case_checked(input);
+    if (!format.starts_with("whichwire.scan.")) return network_checked(input);
     return scan_checked(input, read_scan(input.text, input.name, network ? &*network : nullptr));
   }
   if (network) return scan_checked(input, read_pasted_scan(input.text, input.name, *network));
@@ -101,7 +113,7 @@ void add_check(CLI::App& program, Action& chosen) {
   auto options = std::make_shared<Options>();
   CLI::App* command = program.add_subcommand("check", about);
   command->allow_extras();
-  command->add_option("FILE", options->files, "networks and scans; `-` reads standard input")->required();
+  command->add_option("FILE", options->files, "networks, scans and cases; `-` reads standard input")->required();
   command->add_option("--network", options->network, "the network that the scans belong to")->type_name("FILE");
   command->add_flag("--json", options->json, "print whichwire.mistakes.v1");
   teach(*command, examples);

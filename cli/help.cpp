@@ -32,9 +32,8 @@ std::string name_of(const CLI::Option& option) {
 
 /// `whichwire locate NETWORK [SCAN] [options]`
 std::string usage_of(const CLI::App& command) {
-  std::string usage = "whichwire";
-  if (command.get_parent() == nullptr) return usage + " COMMAND …";
-  usage += " " + command.get_name();
+  std::string usage = words_of(command);
+  if (!command.get_subcommands(nullptr).empty()) return usage + " COMMAND …";
   for (const CLI::Option* option : command.get_options()) {
     if (option->nonpositional()) continue;
     const std::string name = option->get_name(true) + (option->get_items_expected_max() > 1 ? "…" : "");
@@ -59,6 +58,10 @@ std::string page_of(const CLI::App& command, const std::string& example) {
 }
 
 }  // namespace
+
+std::string words_of(const CLI::App& command) {
+  return command.get_parent() == nullptr ? "whichwire" : words_of(*command.get_parent()) + " " + command.get_name();
+}
 
 void teach(CLI::App& command, const std::string& example) {
   command.set_help_flag("--help", "this page");

@@ -9,4 +9,7 @@ namespace whichwire::cli {
 /// Gives the command its help page; its description is what CLI11 was told, `example` stands at the end.
 void teach(CLI::App& command, const std::string& example);
 
+/// `whichwire case start`: the words that choose the command.
+std::string words_of(const CLI::App& command);
+
 }  // namespace whichwire::cli

@@ -26,16 +26,19 @@ constexpr const char* first_steps =
     "      what is wrong, and what to check first; scan.txt is JSON or pasted text\n"
     "  whichwire check topologies/compact-car.json\n"
     "      every mistake in a description that you write\n"
+    "  whichwire case start job.jsonl topologies/compact-car.json\n"
+    "      begins the record of a job; `whichwire case --help` tells the rest\n"
     "  whichwire codes U0100-87\n"
     "      what a network code says, and about whom\n"
     "\n"
     "`whichwire COMMAND --help` explains a command. Exit status: 0 done, 2 input\n"
     "refused, 3 the program failed; with --exit-code also 1, done and a fault found.";
 
-/// The command that the words so far have chosen, or the program itself.
+/// The command that the words so far have chosen, the innermost, or the program itself.
 const CLI::App& chosen_command(const CLI::App& program) {
-  const std::vector<CLI::App*> commands = program.get_subcommands();
-  return commands.empty() ? program : *commands.front();
+  const CLI::App* chosen = &program;
+  while (!chosen->get_subcommands().empty()) chosen = chosen->get_subcommands().front();
+  return *chosen;
 }
 
 std::vector<std::string> command_names(const CLI::App& program) {
@@ -56,9 +59,9 @@ std::vector<std::string> option_names(const CLI::App& command) {
 std::string complaint(const CLI::App& program, const std::string& word) {
   const CLI::App& command = chosen_command(program);
   const bool is_option = word.size() > 1 && word.front() == '-';
-  const bool is_command = !is_option && &command == &program;
+  const bool is_command = !is_option && !command.get_subcommands(nullptr).empty();
   const std::string near = is_option    ? nearest(word.substr(0, word.find('=')), option_names(command))
-                           : is_command ? nearest(word, command_names(program))
+                           : is_command ? nearest(word, command_names(command))
                                         : "";
   std::string text = is_option    ? "unknown option '" + word + "'"
                      : is_command ? "unknown command '" + word + "'"
@@ -68,9 +71,7 @@ std::string complaint(const CLI::App& program, const std::string& word) {
 }
 
 int refuse(const CLI::App& program, const std::string& text) {
-  const std::string& name = chosen_command(program).get_name();
-  const bool whole = &chosen_command(program) == &program;
-  message(text + "; `whichwire " + (whole ? "" : name + " ") + "--help` shows how");
+  message(text + "; `" + words_of(chosen_command(program)) + " --help` shows how");
   return refused;
 }
 
@@ -86,7 +87,7 @@ int parse_and_run(CLI::App& program, Action& chosen, int argc, char** argv) {
   const std::vector<std::string> extras = program.remaining(true);
   if (!extras.empty()) return refuse(program, complaint(program, extras.front()));
   if (program.count("--version") > 0) return write_out("whichwire " WHICHWIRE_VERSION "\n");
-  return chosen ? chosen() : write_out(program.help());
+  return chosen ? chosen() : write_out(chosen_command(program).help());
 }
 
 }  // namespace
@@ -103,6 +104,7 @@ int run(int argc, char** argv) {
     add_check(program, chosen);
     add_codes(program, chosen);
     add_predict(program, chosen);
+    add_case(program, chosen);
     return parse_and_run(program, chosen, argc, argv);
   } catch (const std::bad_alloc&) {
     message("out of memory");

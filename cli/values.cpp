@@ -1,6 +1,7 @@
 // Tests: tests/cli/command_line.cpp.
 #include "values.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <cstdlib>
@@ -39,6 +40,16 @@ CLI::Validator a_key_state() {
             if (key_of(text)) return "";
             std::string known;
             for (KeyState key : all_keys) known += (known.empty() ? "" : ", ") + std::string(word_for(key));
+            return text + " is none of " + known;
+          },
+          ""};
+}
+
+CLI::Validator one_of(std::vector<std::string> words) {
+  return {[words = std::move(words)](std::string& text) -> std::string {
+            if (std::find(words.begin(), words.end(), text) != words.end()) return "";
+            std::string known;
+            for (const std::string& word : words) known += (known.empty() ? "" : ", ") + word;
             return text + " is none of " + known;
           },
           ""};

@@ -13,5 +13,6 @@ std::optional<KeyState> key_of(const std::string& word);
 
 CLI::Validator a_key_state();
 CLI::Validator between(double low, double high);
+CLI::Validator one_of(std::vector<std::string> words);
 
 }  // namespace whichwire::cli

@@ -3,14 +3,41 @@ _whichwire() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} options
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "locate check codes predict --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "locate check codes predict case --help --version" -- "$word")
     return
   fi
   case $before in
+    --mode)
+      mapfile -t COMPREPLY < <(compgen -W "volts volts-loaded volts-drop volts-ac ohms amps lamp look wiggle light unplug ask" -- "$word")
+      return
+      ;;
+    --for) mapfile -t COMPREPLY < <(compgen -W "colleague customer" -- "$word"); return ;;
+    --bus) mapfile -t COMPREPLY < <(compgen -W "awake asleep" -- "$word"); return ;;
     --key) mapfile -t COMPREPLY < <(compgen -W "off accessory run start" -- "$word"); return ;;
-    --outside | --most | --fault) return ;;
+    --outside | --most | --fault | --at | --note | --unit | --complaint | --since | --conditions | --repaired | --works | \
+      --works-not | --added | --rules-out | --check) return ;;
   esac
+  if [[ ${COMP_WORDS[1]} == case ]]; then
+    if ((COMP_CWORD == 2)); then
+      mapfile -t COMPREPLY < <(compgen -W "start scan reading unplug replug fuse-out fuse-in jumper replaced programmed note undo close status report --help" -- "$word")
+      return
+    fi
+    case ${COMP_WORDS[2]} in
+      start) options="--unit --complaint --since --conditions --repaired --works --works-not --added --battery --at --help" ;;
+      scan) options="--at --key --own-battery --help" ;;
+      reading) options="--at --mode --key --battery --bus --check --rules-out --as-written --note --help" ;;
+      unplug | replug | fuse-out | fuse-in) options="--at --as-written --note --help" ;;
+      jumper) options="--at --off --note --help" ;;
+      replaced | programmed | close) options="--at --note --help" ;;
+      note) options="--at --fault --rules-out --help" ;;
+      undo) options="--at --help" ;;
+      status) options="--json --help" ;;
+      report) options="--for --markdown --help" ;;
+      *) options="" ;;
+    esac
+  fi
   case ${COMP_WORDS[1]} in
+    case) ;;
     locate) options="--json --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
     codes) options="--json --help" ;;

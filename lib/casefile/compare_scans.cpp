@@ -6,8 +6,8 @@
 #include <set>
 #include <whichwire/casefile.hpp>
 
-#include "casefile/feeds.hpp"
 #include "casefile/replay.hpp"
+#include "locate/verdict_class.hpp"
 #include "scan/accused.hpp"
 
 namespace whichwire {
@@ -16,6 +16,7 @@ namespace {
 
 struct Finding {
   std::string text;               ///< as `TCM stores U0100-87`
+  std::string state;              ///< of a code, where it is known
   std::string asked;              ///< module that must be looked at again to know, or a function
   std::set<std::string> modules;  ///< ids it may be about
 };
@@ -38,7 +39,7 @@ std::string code_key(const CodeSeen& seen) { return seen.code ? text_of(*seen.co
 Finding finding_of(const Network& network, const ModuleSeen& module, const CodeSeen& seen) {
   Finding finding;
   finding.text = module.module + " stores " + code_words(seen);
-  if (seen.state != CodeState::unknown) finding.text += " (" + std::string(word_for(seen.state)) + ")";
+  if (seen.state != CodeState::unknown) finding.state = word_for(seen.state);
   finding.asked = module.module;
   finding.modules.insert(module.module);
   const Accused accused = accused_by(network, index_of(network.modules, module.module), seen);
@@ -50,7 +51,8 @@ Finding finding_of(const Network& network, const ModuleSeen& module, const CodeS
 Findings findings_of(const Network& network, const Scan& scan) {
   Findings all;
   for (const ModuleSeen& seen : scan.modules) {
-    if (silent(network, seen)) all["silent " + seen.module] = {seen.module + " is silent", seen.module, {seen.module}};
+    if (silent(network, seen))
+      all["silent " + seen.module] = {seen.module + " is silent", "", seen.module, {seen.module}};
     for (const CodeSeen& code : seen.codes)
       all["code " + seen.module + " " + code_key(code)] = finding_of(network, seen, code);
   }
@@ -59,7 +61,7 @@ Findings findings_of(const Network& network, const Scan& scan) {
     const std::size_t function = index_of(network.functions, seen.function);
     const bool named = function != nowhere && !network.functions[function].name.empty();
     const std::string name = named ? network.functions[function].name : seen.function;
-    all["function " + seen.function] = {name + ": does not work", "function " + seen.function, {}};
+    all["function " + seen.function] = {name + ": does not work", "", "function " + seen.function, {}};
   }
   return all;
 }
@@ -87,13 +89,14 @@ std::set<std::string> touched_by(const Network& network, const CaseWork& work) {
   std::set<std::string> ids;
   const std::size_t point = index_of(network.points, work.what);
   const std::size_t feed = index_of(network.feeds, work.what);
+  if (feed != nowhere)
+    for (const std::size_t i : modules_on_feed(network, feed)) ids.insert(network.modules[i].id);
   for (const Module& module : network.modules) {
     const bool itself = module.id == work.what;
-    const bool fed = fed_through(network, module, feed);
     const bool its_load = std::ranges::any_of(module.references, [&](const Reference& reference) {
       return std::ranges::find(reference.loads, work.what) != reference.loads.end();
     });
-    if (itself || fed || its_load) ids.insert(module.id);
+    if (itself || its_load) ids.insert(module.id);
   }
   for (const Bus& bus : network.buses) {
     for (const Segment& segment : bus.segments)
@@ -107,7 +110,7 @@ std::string ended(const Case& job, const CaseWork& work, std::size_t from) {
     const CaseWork* const later = work_at(job, i);
     const bool back = later != nullptr && later->what == work.what &&
                       (later->kind == WorkKind::replug || later->kind == WorkKind::fuse_in);
-    if (back) return ", back at " + job.entries[i].at + ": check that it sits";
+    if (back) return ", back at " + time_phrase(job.entries[i].at) + ": check that it sits";
   }
   return ", and is off still";
 }
@@ -121,9 +124,16 @@ std::string because_of(const Case& job, const Finding& finding, std::size_t scan
     const bool about = std::ranges::any_of(touched, [&](const auto& id) { return finding.modules.contains(id); });
     if (!about) continue;
     const std::string state = work->kind == WorkKind::unplug ? " was unplugged in testing" : " was pulled in testing";
-    return work->what + state + " at " + job.entries[i].at + ended(job, *work, i + 1);
+    return work->what + state + " at " + time_phrase(job.entries[i].at) + ended(job, *work, i + 1);
   }
   return "";
+}
+
+/// With the state of a code, and the earlier one where that was another.
+std::string words_of(const Finding& finding, const std::string& earlier_state = "") {
+  if (finding.state.empty()) return finding.text;
+  const bool changed = !earlier_state.empty() && earlier_state != finding.state;
+  return finding.text + " (" + finding.state + (changed ? ", was " + earlier_state : "") + ")";
 }
 
 const Scan* scan_at(const Case& job, std::size_t i) {
@@ -156,15 +166,15 @@ std::optional<ScanComparison> compare_scans(const Case& job) {
   const Findings last = findings_of(network, last_scan);
   ScanComparison comparison{scans.first, scans.last, {}, {}, {}, {}};
   for (const auto& [key, finding] : last) {
-    if (first.contains(key)) {
-      comparison.still.push_back({finding.text, ""});
+    if (const auto before = first.find(key); before != first.end()) {
+      comparison.still.push_back({words_of(finding, before->second.state), ""});
     } else {
-      comparison.fresh.push_back({finding.text, because_of(job, finding, scans.last - 1)});
+      comparison.fresh.push_back({words_of(finding), because_of(job, finding, scans.last - 1)});
     }
   }
   for (const auto& [key, finding] : first) {
     if (last.contains(key)) continue;
-    (looked_at(last_scan, key, finding) ? comparison.gone : comparison.not_seen).push_back({finding.text, ""});
+    (looked_at(last_scan, key, finding) ? comparison.gone : comparison.not_seen).push_back({words_of(finding), ""});
   }
   std::ranges::stable_partition(comparison.fresh, [](const ScanDifference& one) { return !one.because.empty(); });
   return comparison;

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <whichwire/casefile.hpp>
 
-#include "casefile/feeds.hpp"
 #include "checks/knowledge.hpp"
+#include "locate/verdict_class.hpp"
 #include "network/complaints.hpp"
 #include "scan/fold.hpp"
 #include "scan/names.hpp"
@@ -64,9 +64,55 @@ bool has_hazard(const Module& module, std::string_view hazard) {
 /// Whether the fuse feeds a restraint module, by itself or through what hangs from it.
 bool feeds_restraint(const Network& network, std::string_view what) {
   const std::size_t feed = index_of(network.feeds, what);
-  return std::ranges::any_of(network.modules, [&](const Module& module) {
-    return has_hazard(module, "restraint") && fed_through(network, module, feed);
-  });
+  if (feed == nowhere) return false;
+  const std::vector<std::size_t> modules = modules_on_feed(network, feed);
+  return std::ranges::any_of(modules, [&](std::size_t i) { return has_hazard(network.modules[i], "restraint"); });
+}
+
+void add_hazards(const Network& network, std::string_view what, std::vector<std::string>& all) {
+  const Place* const place = place_with(network, what);
+  if (place == nullptr) return;
+  for (const std::string& hazard : place->hazards) {
+    const bool refused = hazard == "restraint" || hazard == "high-voltage";
+    const std::string& text = knowledge().caution((refused ? "refuse:" : "hazard:") + hazard).text;
+    all.push_back(refused ? std::string(what) + " is " + text + "." : text);
+  }
+}
+
+/// Whatever has an id, and each pin as `MODULE/PIN`.
+std::vector<std::string> measured_places_of(const Network& network) {
+  std::vector<std::string> all = plugs_of(network);
+  const auto add_pin = [&](const std::string& owner, const std::string& pin) {
+    if (!pin.empty()) all.push_back(owner + "/" + pin);
+  };
+  for (const Module& module : network.modules) {
+    for (const PowerPin& pin : module.power) add_pin(module.id, pin.pin);
+    for (const GroundPin& pin : module.ground) add_pin(module.id, pin.pin);
+    for (const Reference& reference : module.references) {
+      add_pin(module.id, reference.pin);
+      add_pin(module.id, reference.id);
+    }
+  }
+  for (const Bus& bus : network.buses) {
+    all.push_back(bus.id);
+    for (const Segment& segment : bus.segments) {
+      all.push_back(segment.id);
+      for (const auto& [end, pins] :
+           {std::pair(segment.from, segment.from_pins), std::pair(segment.to, segment.to_pins)}) {
+        add_pin(id_of(network, end), pins.high);
+        add_pin(id_of(network, end), pins.low);
+      }
+    }
+  }
+  for (const DiagnosticConnector::BusPins& bus : network.diagnostic_connector.buses) {
+    add_pin(std::string(connector_id), bus.pins.high);
+    add_pin(std::string(connector_id), bus.pins.low);
+  }
+  for (const PowerPin& pin : network.diagnostic_connector.power) add_pin(std::string(connector_id), pin.pin);
+  for (const GroundPin& pin : network.diagnostic_connector.ground) add_pin(std::string(connector_id), pin.pin);
+  for (const Feed& feed : network.feeds) all.push_back(feed.id);
+  for (const Ground& ground : network.grounds) all.push_back(ground.id);
+  return all;
 }
 
 }  // namespace
@@ -85,22 +131,33 @@ PlaceFound work_place(const Network& network, WorkKind kind, std::string_view ty
   return found;
 }
 
+PlaceFound reading_place(const Network& network, std::string_view typed) {
+  PlaceFound found{std::string(typed), true, ""};
+  const std::vector<std::string> known = measured_places_of(network);
+  if (std::ranges::find(known, typed) != known.end()) return found;
+  if (const std::string meant = same_but_for_case(typed, known); !meant.empty()) return {meant, true, ""};
+  found.known = false;
+  if (typed.find(' ') == std::string_view::npos && !nearest(typed, known).empty())
+    found.error = "the network has no " + json::in_quotes(typed) + json::did_you_mean(typed, known);
+  return found;
+}
+
+std::vector<std::string> cautions_at(const Network& network, const CaseReading& reading) {
+  std::vector<std::string> all;
+  const std::string_view part = std::string_view(reading.place).substr(0, reading.place.find_first_of("/ "));
+  add_hazards(network, part, all);
+  if (reading.mode == "ohms" && reading.battery_connected != std::optional(false))
+    all.push_back(knowledge().caution("mode:ohms").text);
+  return all;
+}
+
 std::vector<std::string> cautions_at(const Network& network, WorkKind kind, std::string_view what) {
   std::vector<std::string> all;
-  const auto say = [&](std::string_view belongs_to) { all.push_back(knowledge().caution(belongs_to).text); };
-  const Place* const place = place_with(network, what);
-  for (const std::string& hazard : place == nullptr ? std::vector<std::string>{} : place->hazards) {
-    const bool refused = hazard == "restraint" || hazard == "high-voltage";
-    if (refused) {
-      all.push_back(std::string(what) + " is " + knowledge().caution("refuse:" + hazard).text + ".");
-    } else {
-      say("hazard:" + hazard);
-    }
-  }
+  if (kind != WorkKind::programmed) add_hazards(network, what, all);
   if (about_fuses(kind) && feeds_restraint(network, what))
     all.push_back(std::string(what) +
                   " feeds a restraint module: no work on that system; follow the maker's procedure.");
-  if (kind == WorkKind::unplug) say("what:unplug");
+  if (kind == WorkKind::unplug) all.push_back(knowledge().caution("what:unplug").text);
   if (kind == WorkKind::jumper)
     all.emplace_back("Fused lead only, no longer than the test takes; never on data, reference or restraint wires.");
   return all;

@@ -35,12 +35,12 @@ std::vector<OffNow>::iterator found_in(std::vector<OffNow>& off, WorkKind kind, 
   return std::ranges::find_if(off, [&](const OffNow& one) { return one.kind == kind && one.what == what; });
 }
 
-/// The ledger after these entries, entry `without` left out; `mismatch` becomes the number of the first entry that puts
-/// back what is not off, or takes off what is.
-std::vector<OffNow> replayed(const Case& job, std::size_t without, std::size_t& mismatch) {
+/// The ledger after the first `entries`, entry `without` left out; `mismatch` becomes the number of the first entry
+/// that puts back what is not off, or takes off what is.
+std::vector<OffNow> replayed(const Case& job, std::size_t entries, std::size_t without, std::size_t& mismatch) {
   std::vector<OffNow> off;
   mismatch = 0;
-  for (std::size_t i = 0; i < job.entries.size(); ++i) {
+  for (std::size_t i = 0; i < std::min(entries, job.entries.size()); ++i) {
     const CaseWork* const work = work_at(job, i);
     if (work == nullptr || i + 1 == without) continue;
     const std::optional<WorkKind> back = undone_by(work->kind);
@@ -81,8 +81,8 @@ std::string why_not_undo(const Case& job, std::size_t entry) {
   if (work == nullptr) return "";
   std::size_t before = 0;
   std::size_t mismatch = 0;
-  replayed(job, 0, before);
-  replayed(job, entry, mismatch);
+  replayed(job, nowhere, 0, before);
+  replayed(job, nowhere, entry, mismatch);
   if (mismatch == 0 || mismatch == before) return "";
   return "entry " + std::to_string(mismatch) + " (" + std::string(word_for(job.entries[mismatch - 1].contents)) +
          ") builds on it; undo that one first";
@@ -94,7 +94,7 @@ std::string why_not_close(const Case& job) {
   std::string text = "not everything is back in place: ";
   for (const OffNow& one : off) {
     text += (&one == &off.front() ? "" : "; ") + one.what + " is " + std::string(state_word(one.kind)) + " since " +
-            one.at + " (entry " + std::to_string(one.entry) + ")";
+            time_phrase(one.at) + " (entry " + std::to_string(one.entry) + ")";
   }
   return text;
 }
@@ -140,9 +140,9 @@ void add_entry(Case& job, CaseEntry entry) {
   job.undone.push_back(false);
 }
 
-std::vector<OffNow> ledger_of(const Case& job) {
+std::vector<OffNow> ledger_of(const Case& job, std::size_t entries) {
   std::size_t mismatch = 0;
-  return replayed(job, 0, mismatch);
+  return replayed(job, entries, 0, mismatch);
 }
 
 std::size_t last_to_undo(const Case& job) {

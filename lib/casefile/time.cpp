@@ -31,6 +31,11 @@ std::string utc_text(std::chrono::sys_seconds time) {
   return text.data();
 }
 
+std::string time_phrase(std::string_view at) {
+  return is_utc_time(at) ? std::string(at.substr(0, 10)) + " " + std::string(at.substr(11, 5)) + " UTC"
+                         : std::string(at);
+}
+
 bool is_utc_time(std::string_view text) {
   constexpr std::string_view form = "dddd-dd-ddTdd:dd:ddZ";
   if (text.size() != form.size()) return false;

@@ -44,7 +44,7 @@ TEST_CASE("what the last scan no longer shows is gone, what both show is still t
   CHECK(comparison.first == 2);
   CHECK(comparison.last == 3);
   CHECK(texts_of(comparison.gone) == Texts{"TCM stores U0100-87 (current)", "ECM is silent"});
-  CHECK(texts_of(comparison.still) == Texts{"ABS stores U0100-87 (history)", "IPC stores B1001"});
+  CHECK(texts_of(comparison.still) == Texts{"ABS stores U0100-87 (history, was current)", "IPC stores B1001"});
   CHECK(texts_of(comparison.fresh) == Texts{"IPC stores B1002"});
   CHECK(comparison.fresh[0].because == "");
   CHECK(comparison.not_seen.empty());
@@ -69,7 +69,7 @@ TEST_CASE("a new code about a plug that was unplugged in testing says so, and co
   const ScanComparison comparison = compared(job);
   CHECK(texts_of(comparison.fresh) == Texts{"TCM stores U0121-87 (current)", "BCM stores B1342"});
   CHECK(comparison.fresh[0].because ==
-        "ABS was unplugged in testing at 2026-03-02T09:02:00Z, back at 2026-03-02T09:03:00Z: check that it sits");
+        "ABS was unplugged in testing at 2026-03-02 09:02 UTC, back at 2026-03-02 09:03 UTC: check that it sits");
   CHECK(comparison.fresh[1].because == "");
 }
 
@@ -83,7 +83,7 @@ TEST_CASE("a sensor's plug and a pulled fuse count as well; what is off still is
   REQUIRE(comparison.fresh.size() == 2);
   for (const ScanDifference& one : comparison.fresh) {
     if (one.what == "ECM stores P0340") {
-      CHECK(one.because == "camshaft sensor was unplugged in testing at 2026-03-02T09:02:00Z, and is off still");
+      CHECK(one.because == "camshaft sensor was unplugged in testing at 2026-03-02 09:02 UTC, and is off still");
     }
   }
 }

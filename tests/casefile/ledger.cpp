@@ -32,8 +32,8 @@ TEST_CASE("a close is refused while something is off, and names each place") {
   CHECK(job.why(work(WorkKind::unplug, "ECM")) == "");
   CHECK(job.why(work(WorkKind::fuse_out, "F3")) == "");
   CHECK(job.why(CaseClose{}) ==
-        "not everything is back in place: ECM is unplugged since 2026-03-02T09:01:00Z (entry 2); F3 is out since "
-        "2026-03-02T09:02:00Z (entry 3)");
+        "not everything is back in place: ECM is unplugged since 2026-03-02 09:01 UTC (entry 2); F3 is out since "
+        "2026-03-02 09:02 UTC (entry 3)");
   CHECK(job.why(work(WorkKind::replug, "ECM")) == "");
   CHECK(job.why(CaseClose{}).starts_with("not everything is back in place: F3 is out"));
   CHECK(job.why(work(WorkKind::fuse_in, "F3")) == "");

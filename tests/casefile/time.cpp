@@ -11,6 +11,11 @@ TEST_CASE("a time is written in UTC to the second") {
   CHECK(utc_text(sys_seconds(seconds(1709210096))) == "2024-02-29T12:34:56Z");
 }
 
+TEST_CASE("for people a time is written without seconds") {
+  CHECK(time_phrase("2026-03-02T09:14:00Z") == "2026-03-02 09:14 UTC");
+  CHECK(time_phrase("soon") == "soon");
+}
+
 TEST_CASE("only real times of that form are taken") {
   CHECK(is_utc_time("2026-03-02T09:14:00Z"));
   CHECK(is_utc_time("2024-02-29T23:59:59Z"));

@@ -1,6 +1,7 @@
 // The command line as a user meets it: help, versions, and what is said of words that have no place.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <regex>
 #include <set>
 
@@ -12,6 +13,31 @@ namespace {
 
 const std::string golden_folder = WHICHWIRE_SOURCE_DIR "/tests/cli/golden/";
 
+const std::vector<std::string> commands = {"locate", "check", "codes", "predict"};
+const std::vector<std::string> case_commands = {"start",    "scan",    "reading", "unplug",   "replug",
+                                                "fuse-out", "fuse-in", "jumper",  "replaced", "programmed",
+                                                "note",     "undo",    "close",   "status",   "report"};
+
+/// Every command's words, the program itself and `case` included.
+std::vector<std::string> all_commands() {
+  std::vector<std::string> all = {"", "case"};
+  all.insert(all.end(), commands.begin(), commands.end());
+  for (const std::string& command : case_commands) all.push_back("case " + command);
+  return all;
+}
+
+std::string dashed(std::string words) {
+  std::replace(words.begin(), words.end(), ' ', '-');
+  return words.empty() ? words : "-" + words;
+}
+
+/// The names that share a line of the completion with the case command: `unplug | replug`.
+std::string command_line_of(const std::string& completion, const std::string& command) {
+  std::smatch found;
+  const std::regex line("\n      ((?:[a-z-]+ \\| )*" + command + "(?: \\| [a-z-]+)*)\\) options=");
+  return std::regex_search(completion, found, line) ? found[1].str() : command;
+}
+
 std::set<std::string> options_in(const std::string& text) {
   static const std::regex option("--[a-z][a-z-]+");
   return {std::sregex_token_iterator(text.begin(), text.end(), option), std::sregex_token_iterator()};
@@ -20,19 +46,20 @@ std::set<std::string> options_in(const std::string& text) {
 }  // namespace
 
 TEST_CASE("help goes to standard output, teaches with an example and exits with 0") {
-  for (const std::string command : {"", "locate", "check", "codes", "predict"}) {
+  for (const std::string& command : all_commands()) {
     CAPTURE(command);
     const Run asked = run("whichwire " + command + " --help");
     CHECK(asked.status == 0);
     CHECK(asked.err == "");
     CHECK(asked.out.find("Examples\n  whichwire ") != std::string::npos);
-    CHECK(asked.out == golden(golden_folder + "help" + (command.empty() ? "" : "-" + command) + ".txt", asked.out));
+    CHECK(asked.out == golden(golden_folder + "help" + dashed(command) + ".txt", asked.out));
   }
 }
 
 TEST_CASE("no help line is wider than 80 columns") {
-  for (const std::string command : {"", "locate", "check", "codes", "predict"}) {
+  for (const std::string& command : all_commands()) {
     const std::string page = run("whichwire " + command + " --help").out;
+    CAPTURE(command);
     CHECK(!std::regex_search(page, std::regex("[^\n]{83}")));  // an ellipsis takes three bytes and one column
   }
 }
@@ -60,6 +87,14 @@ TEST_CASE("a word with no place is refused with status 2, a suggestion and nothi
       {"locate --exitcode=3",
        "whichwire: unknown option '--exitcode=3', did you mean '--exit-code'?; `whichwire locate --help` shows how\n"},
       {"locate a b c", "whichwire: 'c' is one argument too many; `whichwire locate --help` shows how\n"},
+      {"case strat a b",
+       "whichwire: unknown command 'strat', did you mean 'start'?; `whichwire case --help` shows how\n"},
+      {"case report a --fro customer",
+       "whichwire: unknown option '--fro', did you mean '--for'?; `whichwire case report --help` shows how\n"},
+      {"case report a --for owner",
+       "whichwire: --for: owner is none of colleague, customer; `whichwire case report --help` shows how\n"},
+      {"case unplug a", "whichwire: WHAT is required; `whichwire case unplug --help` shows how\n"},
+      {"case undo a 0", "whichwire: ENTRY: 0 is not between 1 and 1000000; `whichwire case undo --help` shows how\n"},
       {"locate", "whichwire: NETWORK is required; `whichwire locate --help` shows how\n"},
       {"check", "whichwire: FILE is required; `whichwire check --help` shows how\n"},
       {"predict a --fault", "whichwire: --fault: 1 required WORDS missing; `whichwire predict --help` shows how\n"},
@@ -86,10 +121,18 @@ TEST_CASE("control characters in a word are not echoed raw") {
 TEST_CASE("help, manual and completion know the same options") {
   std::set<std::string> helped;
   const std::string completion = read_text(WHICHWIRE_SOURCE_DIR "/cli/whichwire.bash");
-  for (const std::string command : {"locate", "check", "codes", "predict"}) {
+  for (const std::string& command : commands) {
     const std::set<std::string> options = options_in(run("whichwire " + command + " --help").out);
     helped.insert(options.begin(), options.end());
     const std::size_t begin = completion.find("    " + command + ") options=");
+    REQUIRE(begin != std::string::npos);
+    CHECK(options_in(completion.substr(begin, completion.find('\n', begin) - begin)) == options);
+  }
+  for (const std::string& command : case_commands) {
+    CAPTURE(command);
+    const std::set<std::string> options = options_in(run("whichwire case " + command + " --help").out);
+    helped.insert(options.begin(), options.end());
+    const std::size_t begin = completion.find("      " + command_line_of(completion, command) + ") options=");
     REQUIRE(begin != std::string::npos);
     CHECK(options_in(completion.substr(begin, completion.find('\n', begin) - begin)) == options);
   }
@@ -106,6 +149,9 @@ TEST_CASE("completion offers commands, options and key states") {
     return run("bash -c '. cli/whichwire.bash; " + ask + "ask " + words + "'").out;
   };
   CHECK(complete("whichwire lo") == "locate\n");
+  CHECK(complete("whichwire case fuse-o") == "fuse-out\n");
+  CHECK(complete("whichwire case reading j.jsonl --rul") == "--rules-out\n");
+  CHECK(complete("whichwire case report j.jsonl --for cu") == "customer\n");
   CHECK(complete("whichwire locate --ex") == "--exit-code\n");
   CHECK(complete("whichwire predict n.json --key r") == "run\n");
   CHECK(complete("whichwire check --j") == "--json\n");

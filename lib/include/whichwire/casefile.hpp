@@ -124,6 +124,8 @@ Appended append_to_case(const std::string& path, const CaseContents&, const std:
 
 /// `2026-03-02T09:14:00Z`.
 std::string utc_text(std::chrono::sys_seconds time);
+/// The same for people: `2026-03-02 09:14 UTC`.
+std::string time_phrase(std::string_view at);
 /// Whether the text is a point in time of this form.
 bool is_utc_time(std::string_view text);
 
@@ -134,7 +136,8 @@ struct OffNow {
   std::size_t entry = 0;
 };
 
-std::vector<OffNow> ledger_of(const Case&);
+/// After the first `entries` of them; what was undone later does not count.
+std::vector<OffNow> ledger_of(const Case&, std::size_t entries = nowhere);
 
 /// The entry that an undo without a number takes back: the last that counts and is no start; 0: there is none.
 std::size_t last_to_undo(const Case&);
@@ -147,6 +150,12 @@ struct PlaceFound {
 
 /// What a person means by the thing that is unplugged, pulled or plugged back.
 PlaceFound work_place(const Network&, WorkKind, std::string_view typed);
+
+/// The place of a reading: an id of the network, `MODULE/PIN`, or words of one's own.
+PlaceFound reading_place(const Network&, std::string_view typed);
+
+/// Cautions that belong to taking this reading, in sentences.
+std::vector<std::string> cautions_at(const Network&, const CaseReading&);
 
 /// Cautions that belong to working at this place, in sentences.
 std::vector<std::string> cautions_at(const Network&, WorkKind, std::string_view what);

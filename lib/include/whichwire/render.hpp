@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <vector>
+#include <whichwire/casefile.hpp>
 #include <whichwire/check.hpp>
 #include <whichwire/code.hpp>
 #include <whichwire/expected_scan.hpp>
@@ -78,5 +79,47 @@ std::string text_of(std::span<const FileChecked> files, const Look& look = {});
 
 /// `whichwire.mistakes.v1`.
 std::string json_of(std::span<const FileChecked> files);
+
+/// What one scan of a case says by itself.
+struct CaseReasoning {
+  std::size_t entry = 0;  ///< of the scan
+  Ranking ranking;
+  Verdict verdict;
+};
+
+/// What the pages of a case are made from.
+struct CasePages {
+  const Case& job;
+  std::vector<OffNow> off;
+  std::optional<ScanComparison> comparison;
+  FaultsNoted faults;
+  std::optional<CaseReasoning> before_repair;  ///< of the last scan before a repair
+  std::optional<CaseReasoning> now;            ///< of the last scan, where that is a later one
+};
+
+/// Where the case stands: what is off, the entries, what changed since the first scan.
+std::string status_of(const CasePages& pages, const Look& look = {});
+
+/// `whichwire.case-status.v1`.
+std::string json_of(const CasePages& pages);
+
+enum class ReportFor : std::uint8_t { colleague, customer };
+enum class ReportAs : std::uint8_t { text, markdown };
+
+/// The report: for a colleague with all evidence, for the customer one page in plain words.
+std::string report_of(const CasePages& pages, ReportFor whom, ReportAs form, const Look& look = {});
+
+/// An entry in words, as `unplug ECM`.
+std::string phrase_of(const Case& job, std::size_t entry);
+
+/// The acknowledgement of an entry: `Entry 5: unplug ECM`, with the cautions that belong to it.
+std::string entry_line(const Case& job, std::size_t entry, std::span<const std::string> cautions,
+                       const Look& look = {});
+
+/// What a later scan shows against the first; an empty text with nothing to compare.
+std::string comparison_of(const std::optional<ScanComparison>& comparison, const Look& look = {});
+
+/// Lines of pasted text that were not understood; an empty text where all were.
+std::string lines_not_placed(std::span<const LineRead> lines, const Look& look = {});
 
 }  // namespace whichwire

@@ -1,0 +1,86 @@
+// `whichwire case status` and `case report`. Tests: tests/cli/case.cpp, tests/cli/case_report.cpp.
+#include <whichwire/check.hpp>
+#include <whichwire/render.hpp>
+
+#include "case.hpp"
+#include "exit_status.hpp"
+#include "help.hpp"
+#include "terminal.hpp"
+#include "values.hpp"
+
+namespace whichwire::cli {
+
+namespace {
+
+constexpr const char* about_status =
+    "Where the case stands: what is off, what was done.\n\n"
+    "Prints what is off now, every entry, and the last scan against the first.";
+
+constexpr const char* about_report =
+    "The report, for a colleague or for the customer.\n"
+    "\n"
+    "Says the complaint, the evidence, the reasoning from the scan, the readings,\n"
+    "what was ruled out, the repair, before and after, and what is not proven.";
+
+struct Options {
+  std::string file, whom = "colleague";
+  bool json = false, markdown = false;
+};
+
+CasePages pages_without_reasoning(const Case& job) {
+  return {job, ledger_of(job), compare_scans(job), faults_noted(job), {}, {}};
+}
+
+std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t entry) {
+  if (entry == 0) return std::nullopt;
+  const Network& network = job.start().network;
+  const Scan& scan = std::get<CaseScan>(job.entries[entry - 1].contents).scan;
+  const Effects effects(network);
+  CaseReasoning reasoning{entry, locate(effects, faults_of(network), scan), {}};
+  reasoning.verdict = verdict_of(network, reasoning.ranking);
+  return reasoning;
+}
+
+int run_status(const Options& options) {
+  const auto job = case_or_message(options.file);
+  if (!job) return refused;
+  const CasePages pages = pages_without_reasoning(*job);
+  return write_out(options.json ? json_of(pages) : status_of(pages, look_of_output()));
+}
+
+int run_report(const Options& options) {
+  const auto job = case_or_message(options.file);
+  if (!job) return refused;
+  CasePages pages = pages_without_reasoning(*job);
+  const ScansOf scans = scans_of(*job);
+  pages.before_repair = reasoning_of(*job, scans.before_repair);
+  if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
+  const ReportFor whom = options.whom == "customer" ? ReportFor::customer : ReportFor::colleague;
+  return write_out(report_of(pages, whom, options.markdown ? ReportAs::markdown : ReportAs::text, look_of_output()));
+}
+
+}  // namespace
+
+void add_case_pages(CLI::App& job, Action& chosen) {
+  auto options = std::make_shared<Options>();
+  CLI::App* status = job.add_subcommand("status", about_status);
+  status->allow_extras();
+  status->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
+  status->add_flag("--json", options->json, "print whichwire.case-status.v1");
+  teach(*status, "  whichwire case status job.jsonl");
+  status->callback([options, &chosen] { chosen = [options] { return run_status(*options); }; });
+
+  CLI::App* report = job.add_subcommand("report", about_report);
+  report->allow_extras();
+  report->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
+  report->add_option("--for", options->whom, "colleague (the default) or customer")
+      ->type_name("READER")
+      ->check(one_of({"colleague", "customer"}));
+  report->add_flag("--markdown", options->markdown, "print Markdown instead of plain text");
+  teach(*report,
+        "  whichwire case report job.jsonl\n"
+        "  whichwire case report job.jsonl --for customer --markdown > page.md");
+  report->callback([options, &chosen] { chosen = [options] { return run_report(*options); }; });
+}
+
+}  // namespace whichwire::cli

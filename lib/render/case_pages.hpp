@@ -1,0 +1,11 @@
+// The two reports of a case. Tests: tests/render/case_pages.cpp.
+#pragma once
+
+#include "render/document.hpp"
+
+namespace whichwire::render {
+
+Document colleague_report(const CasePages& pages);
+Document customer_report(const CasePages& pages);
+
+}  // namespace whichwire::render

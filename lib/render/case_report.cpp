@@ -1,0 +1,248 @@
+// The report for a colleague: everything that the case holds, in the order in which it is asked about.
+// Tests: tests/render/case_pages.cpp, tests/cli/case_report.cpp.
+#include <algorithm>
+
+#include "render/case_pages.hpp"
+#include "render/case_words.hpp"
+#include "render/page.hpp"
+#include "render/phrases.hpp"
+
+namespace whichwire {
+
+namespace render {
+
+namespace {
+
+constexpr std::size_t most_phrases = 6;
+constexpr std::size_t most_rivals = 3;
+constexpr double least_rival = 0.005;
+
+template <class Contents, class Use>
+void each(const Case& job, const Use& use) {
+  for (std::size_t i = 0; i < job.entries.size(); ++i) {
+    const auto* const contents = job.undone[i] ? nullptr : std::get_if<Contents>(&job.entries[i].contents);
+    if (contents != nullptr) use(*contents, i + 1);
+  }
+}
+
+std::string time_of(const Case& job, std::size_t entry) { return time_phrase(job.entries[entry - 1].at); }
+
+void say_complaint(Document& page, const Case& job) {
+  const Intake& intake = job.start().intake;
+  page.heading("Complaint");
+  if (intake.complaint.empty()) page.paragraph("No complaint was noted.");
+  if (!intake.complaint.empty()) page.paragraph(intake.complaint);
+  page.labelled("Since", intake.since);
+  page.labelled("Conditions", intake.conditions);
+  page.labelled("Earlier repairs", intake.earlier_repairs);
+  page.labelled("Works", intake.works);
+  page.labelled("Does not work", intake.works_not);
+  page.labelled("Added devices", intake.added_devices);
+  if (intake.battery_volts) page.labelled("Battery", number(*intake.battery_volts) + " V");
+}
+
+void say_faults(Document& page, const std::string& heading, const std::vector<FaultNoted>& faults) {
+  if (faults.empty()) return;
+  page.heading(heading);
+  for (const FaultNoted& fault : faults) page.item(time_phrase(fault.at) + ": " + fault.text);
+}
+
+void say_scan(Document& page, const Case& job, std::size_t entry, bool with_codes) {
+  const Scan& scan = *scan_of(job, entry);
+  page.paragraph("Scan of " + time_of(job, entry) + " (" + scan_conditions(scan) +
+                 "): " + std::to_string(answering_in(scan)) + " answer, " + counted(codes_in(scan), "code"));
+  page.labelled("Silent", joined(silent_in(job.start().network, scan), ", "));
+  for (const ModuleSeen& seen : scan.modules) {
+    std::vector<std::string> codes;
+    for (const CodeSeen& code : seen.codes) {
+      const std::string words = code.written.empty() ? "\"" + code.text + "\"" : code.written;
+      codes.push_back(code.state == CodeState::unknown ? words : words + " " + std::string(word_for(code.state)));
+    }
+    if (with_codes) page.labelled(seen.module + " stores", joined(codes, ", "));
+  }
+}
+
+void say_evidence(Document& page, const Case& job) {
+  page.heading("Evidence: scans");
+  const ScansOf scans = scans_of(job);
+  if (scans.first == 0) page.paragraph("No scan was taken.");
+  const std::size_t shown = scans.before_repair != 0 ? scans.before_repair : scans.first;
+  each<CaseScan>(job, [&](const CaseScan&, std::size_t entry) { say_scan(page, job, entry, entry == shown); });
+}
+
+void say_list(Document& page, const Ranking& ranking, const std::string& label, const std::vector<std::size_t>& which) {
+  std::vector<std::string> texts;
+  for (const std::size_t i : which) texts.push_back(ranking.evidence[i].text);
+  page.labelled(label, texts);
+}
+
+const Explanation* explanation_of(const CaseReasoning& reasoning) {
+  const auto& all = reasoning.ranking.explanations;
+  const auto found = std::ranges::find(all, reasoning.verdict.verdict_class, &Explanation::verdict_class);
+  if (found != all.end()) return &*found;
+  return all.empty() ? nullptr : &all.front();
+}
+
+std::string several(const Network& network, const Explanation& explanation) {
+  const std::vector<std::string> phrases = phrases_of(network, explanation);
+  std::vector<std::string> shown(phrases.begin(),
+                                 phrases.begin() + static_cast<std::ptrdiff_t>(std::min(phrases.size(), most_phrases)));
+  const std::size_t more = phrases.size() - shown.size();
+  std::string all;
+  for (const std::string& phrase : shown) all += (all.empty() ? "" : "; or ") + phrase;
+  return more == 0 ? all : all + "; and " + std::to_string(more) + " more alike";
+}
+
+void say_reasoning(Document& page, const Case& job, const CaseReasoning& reasoning) {
+  const Network& network = job.start().network;
+  page.heading("Reasoning from the scan of " + time_of(job, reasoning.entry));
+  for (const std::string& doubt : reasoning.ranking.doubts) page.caution(doubt);
+  page.paragraph(reasoning.verdict.headline + " (" + percent(reasoning.verdict.probability) + ").");
+  const Explanation* const best = explanation_of(reasoning);
+  if (best == nullptr) return;
+  page.labelled("Likeliest (" + percent(best->probability.low) + ")", several(network, *best));
+  say_list(page, reasoning.ranking, "It explains", best->explains);
+  say_list(page, reasoning.ranking, "It does not explain", best->leaves);
+  say_list(page, reasoning.ranking, "It speaks against it", best->contradicts);
+  std::size_t shown = 0;
+  for (const Explanation& rival : reasoning.ranking.explanations) {
+    if (&rival == best || rival.probability.low < least_rival || shown++ == most_rivals) continue;
+    page.labelled("Rival (" + percent(rival.probability.low) + ")", phrases_of(network, rival).front());
+  }
+}
+
+void say_readings(Document& page, const Case& job) {
+  page.heading("Readings");
+  bool any = false;
+  each<CaseReading>(job, [&](const CaseReading&, std::size_t entry) {
+    any = true;
+    page.item(time_of(job, entry) + ": " + reading_phrase(job, entry));
+  });
+  if (!any) page.paragraph("No reading was taken.");
+}
+
+void say_ruled_out(Document& page, const Case& job) {
+  page.heading("Ruled out, as the technician judged");
+  bool any = false;
+  const auto say = [&](const std::vector<std::string>& all, const std::string& by) {
+    for (const std::string& words : all) {
+      any = true;
+      page.item(ruled_out_phrase(job.start().network, words) + ": " + by);
+    }
+  };
+  each<CaseReading>(
+      job, [&](const CaseReading& made, std::size_t) { say(made.rules_out, made.reading + " at " + made.place); });
+  each<CaseNote>(job, [&](const CaseNote& note, std::size_t) { say(note.rules_out, note.text); });
+  if (!any) page.paragraph("Nothing is noted as ruled out.");
+}
+
+void say_repair(Document& page, const Case& job) {
+  page.heading("Repair");
+  bool any = false;
+  each<CaseWork>(job, [&](const CaseWork& work, std::size_t entry) {
+    if (work.kind != WorkKind::replaced && work.kind != WorkKind::programmed) return;
+    any = true;
+    page.item(time_of(job, entry) + ": " + phrase_of(job, entry));
+  });
+  if (!any) page.paragraph("No repair is in the case.");
+}
+
+void say_taken_off(Document& page, const Case& job) {
+  bool any = false;
+  each<CaseWork>(job, [&](const CaseWork& work, std::size_t entry) {
+    if (work.kind == WorkKind::replaced || work.kind == WorkKind::programmed) return;
+    if (!any) page.heading("Taken off and put back in testing");
+    any = true;
+    page.item(time_of(job, entry) + ": " + phrase_of(job, entry));
+  });
+}
+
+void say_differences(Document& page, const std::string& label, const std::vector<ScanDifference>& all) {
+  for (const ScanDifference& one : all)
+    page.labelled(label, one.because.empty() ? one.what : one.because + " (" + one.what + ")");
+}
+
+void say_before_after(Document& page, const CasePages& pages) {
+  page.heading("Before and after");
+  if (!pages.comparison) {
+    page.paragraph("There is only one scan, or none: nothing can be compared.");
+    return;
+  }
+  const ScanComparison& comparison = *pages.comparison;
+  page.paragraph("Scan of " + time_of(pages.job, comparison.last) + " against that of " +
+                 time_of(pages.job, comparison.first) + ".");
+  say_differences(page, "New", comparison.fresh);
+  say_differences(page, "Still there", comparison.still);
+  say_differences(page, "Gone", comparison.gone);
+  say_differences(page, "Not looked at again", comparison.not_seen);
+  if (pages.now)
+    page.paragraph("The last scan by itself: " + pages.now->verdict.headline + " (" +
+                   percent(pages.now->verdict.probability) + ").");
+}
+
+void say_notes(Document& page, const Case& job) {
+  bool any = false;
+  each<CaseNote>(job, [&](const CaseNote& note, std::size_t entry) {
+    if (note.fault) return;
+    if (!any) page.heading("Notes");
+    any = true;
+    page.item(time_of(job, entry) + ": " + note.text);
+  });
+}
+
+void say_cautions(Document& page, const CasePages& pages) {
+  page.heading("Cautions");
+  std::vector<std::string> said;
+  const auto say = [&](const std::string& caution) {
+    if (std::ranges::find(said, caution) == said.end()) page.caution(caution);
+    said.push_back(caution);
+  };
+  for (const OffNow& one : pages.off)
+    say(one.what + " is still " + off_word(one.kind) + " since " + time_phrase(one.at) + ".");
+  each<CaseWork>(pages.job, [&](const CaseWork& work, std::size_t) {
+    if (work.kind == WorkKind::programmed || work.kind == WorkKind::replaced) return;
+    for (const std::string& caution : cautions_at(pages.job.start().network, work.kind, work.what)) say(caution);
+  });
+  say("The maker's service information and local rules come first; where not trained or equipped, stop and refer.");
+}
+
+std::string state_of(const Case& job) {
+  const auto undone = std::ranges::count(job.undone, true);
+  std::string text = job.closed_by == 0 ? "The case is open" : "The case was closed at " + time_of(job, job.closed_by);
+  text += "; begun at " + time_of(job, 1) + ", " + counted(job.entries.size(), "entry");
+  if (undone > 0) text += ", " + std::to_string(undone) + " of them taken back and not in this report";
+  return text + ".";
+}
+
+}  // namespace
+
+Document colleague_report(const CasePages& pages) {
+  const Case& job = pages.job;
+  Document page;
+  page.title("Report: " + vehicle_phrase(job));
+  page.paragraph(state_of(job));
+  say_complaint(page, job);
+  say_faults(page, "Faults noted before work began", pages.faults.before);
+  say_evidence(page, job);
+  if (pages.before_repair) say_reasoning(page, job, *pages.before_repair);
+  say_readings(page, job);
+  say_ruled_out(page, job);
+  say_repair(page, job);
+  say_taken_off(page, job);
+  say_before_after(page, pages);
+  say_faults(page, "Faults found after work began", pages.faults.after);
+  say_notes(page, job);
+  page.heading("Not proven");
+  for (const std::string& text : not_proven(pages)) page.item(text);
+  say_cautions(page, pages);
+  return page;
+}
+
+}  // namespace render
+
+std::string report_of(const CasePages& pages, ReportFor whom, ReportAs form, const Look& look) {
+  return (whom == ReportFor::customer ? render::customer_report(pages) : render::colleague_report(pages))
+      .as(form, look);
+}
+
+}  // namespace whichwire
