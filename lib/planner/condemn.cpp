@@ -101,6 +101,8 @@ class Judge {
     const bool refused =
         std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return out_of_reach(network, fault); });
     if (probable && refused) return Standing::refer;
+    const double nothing = lead.what.empty() ? sure : 0;
+    if (passing() + nothing >= number("proven") && !found()) return Standing::comes_and_goes;
     if (passing() >= number("probable") && !(proven && found())) return Standing::comes_and_goes;
     if (module) return proven && made_.missing.empty() ? Standing::proven : Standing::cannot_condemn;
     if (proven && measured()) return Standing::proven;

@@ -36,7 +36,7 @@ struct Workshop {
     truth = present(faults);
     scan = expected_scan(*effects, faults).scan;
     scan.battery_volts = 12.6;
-    ranking = locate(*effects, faults_of(network), scan);
+    ranking = single_faults(faults);
     plan();
   }
 
@@ -95,6 +95,38 @@ struct Workshop {
       if (each.what == repair) return each.probability.low;
     }
     return 0;
+  }
+
+  /// By plain enumeration: each single fault that lets the same modules answer as the true one, by its odds; and, less
+  /// likely, that nothing is wrong. So these tests do not depend on how the evidence of a scan is weighed.
+  Ranking single_faults(const std::vector<Fault>& faults) const {
+    std::vector<Question> questions;
+    for (std::size_t m = 0; m < network.modules.size(); ++m) {
+      const Question question{Question::About::answers, m, nowhere};
+      if (effects->answerable(question)) questions.push_back(question);
+    }
+    const auto silent = [&](const std::vector<Fault>& set) {
+      std::vector<bool> each;
+      for (const Level level : effects->predict(set, questions, {})) each.push_back(level == Level::down);
+      return each;
+    };
+    const std::vector<bool> seen = silent(faults);
+    std::vector<std::pair<double, std::vector<Fault>>> sets = {{1e-4, {}}};
+    for (const Fault& fault : faults_of(network)) {
+      Fault now = fault;
+      now.comes_and_goes = false;
+      if (silent({now}) == seen)
+        sets.emplace_back(fault.comes_and_goes ? fault.odds / 20 : fault.odds, std::vector{fault});
+    }
+    double sum = 0;
+    for (const auto& set : sets) sum += set.first;
+    Ranking made;
+    made.outside = 1e-4;
+    for (const auto& [weight, set] : sets) {
+      made.explanations.push_back(
+          {{weight / sum * (1 - made.outside), weight / sum}, set, {}, {}, {}, {}, VerdictClass::none});
+    }
+    return made;
   }
 
   /// Probability that a bus wire touches ground, after the answers.

@@ -1,0 +1,140 @@
+// Answers as evidence: what counts, what is doubtful and asked again, what is not understood; and the results that a
+// decision may have.
+#include "planner/numbers.hpp"
+#include "workshop.hpp"
+
+namespace whichwire::test {
+
+TEST_CASE("an answer that nothing predicts is doubtful, is asked again, and counts only when it comes again") {
+  Workshop job({"open ECM/A-27"});
+  const double before = job.probability("ECM/A-27");
+  job.type("ohms:DRV@ECM", "3300 ohm");  // no fault of this bus makes such a value
+  const Assessment first = job.assess();
+  INFO(told(first));
+  CHECK(first.readings.at(0).doubtful);
+  CHECK_FALSE(first.readings.at(0).counted);
+  CHECK(first.next.why == NextCheck::Why::again);
+  REQUIRE(first.next.check.has_value());
+  CHECK(first.next.check->id == "ohms:DRV@ECM");
+  CHECK(job.probability("ECM/A-27") == doctest::Approx(before));
+
+  Workshop other = Workshop({"open ECM/A-27"});
+  other.type("ohms:DRV@ECM", "3300 ohm");
+  other.type("ohms:DRV@ECM", "120 ohm");  // the first was a slip of the probe
+  CHECK_FALSE(other.assess().readings.at(0).counted);
+  CHECK(other.assess().readings.at(1).counted);
+  CHECK(other.assess().readings.at(1).good);
+
+  job.type("ohms:DRV@ECM", "3350 ohm");  // so it is there, and speaks for what is not listed
+  const Assessment second = job.assess();
+  INFO(told(second));
+  CHECK(second.readings.at(0).counted);
+  CHECK(second.readings.at(1).counted);
+  CHECK(second.outside > first.outside);
+}
+
+TEST_CASE("of two answers to one check the last counts") {
+  Workshop once({"open ECM/A-27"}), twice({"open ECM/A-27"});
+  once.type("feed:ECM/A-27", "0 V");
+  twice.type("feed:ECM/A-27", "12.5 V");
+  twice.type("feed:ECM/A-27", "0 V");
+  CHECK_FALSE(twice.assess().readings.at(0).counted);
+  CHECK(twice.probability("ECM/A-27") == doctest::Approx(once.probability("ECM/A-27")));
+}
+
+TEST_CASE("an answer in words that the check does not have is not understood and changes nothing") {
+  Workshop job({"open ECM/A-27"});
+  const double before = job.probability("ECM/A-27");
+  job.say("poll:ECM", "purple");
+  job.say("no such check", "good");
+  const Assessment now = job.assess();
+  CHECK_FALSE(now.readings.at(0).understood);
+  CHECK_FALSE(now.readings.at(1).understood);
+  CHECK(job.probability("ECM/A-27") == doctest::Approx(before));
+}
+
+TEST_CASE(
+    "a reading is weighed as it was taken: with a terminating module unplugged 120 ohms are right, with it in wrong") {
+  Workshop job({"open ECM/A-27"});
+  const auto how = job.planner->measurement_of("ohms:DRV@ECM");
+  REQUIRE(how.has_value());
+  CHECK(how->situation.unplugged == std::vector<std::size_t>{moor::ECM});
+  CHECK_FALSE(how->situation.battery_connected);
+  Taken taken{"R1", "ohms:DRV@ECM", how, *read_reading("120 ohm").reading, ""};
+  CHECK(job.planner->assess({taken}).readings.at(0).good);
+  taken.measurement->situation.unplugged.clear();
+  CHECK_FALSE(job.planner->assess({taken}).readings.at(0).good);
+  CHECK(job.planner->measurement_of("plug:ECM") == std::nullopt);
+}
+
+TEST_CASE("lamp, volts and drop at one feed say the same") {
+  for (const char* text : {"lamp dark", "0.1 V", "12.4 V drop"}) {
+    Workshop job({"open ECM/A-27"});
+    job.say("poll:ECM", "silent");
+    const double before = job.probability("ECM/A-27");
+    job.type("feed:ECM/A-27", text);
+    INFO(text << ": " << told(job.assess()));
+    CHECK(job.assess().readings.at(1).counted);
+    CHECK_FALSE(job.assess().readings.at(1).good);
+    CHECK(job.probability("ECM/A-27") > before);
+  }
+}
+
+TEST_CASE("a silent restraint module is referred and never measured") {
+  Workshop job({"dead SRS"});
+  job.work();
+  const Assessment now = job.assess();
+  INFO(job.ids() << "; " << told(now));
+  CHECK_FALSE(now.refused.empty());
+  CHECK(now.decision.standing != Standing::proven);
+  for (const Taken& taken : job.taken) {
+    CHECK(taken.check.find("feed:SRS") == std::string::npos);
+    CHECK(taken.check.find("plug:SRS") == std::string::npos);
+  }
+}
+
+TEST_CASE("with nothing wrong, codes cleared and the module answering again it is not a communication fault") {
+  Workshop job({"dead ECM"});
+  job.say("poll:ECM", "answers");
+  CHECK(job.assess().decision.standing != Standing::proven);
+  job.say("rescan", "clean");
+  job.say("poll:ECM", "answers");
+  const Assessment now = job.assess();
+  INFO(told(now));
+  const bool harmless =
+      now.decision.standing == Standing::not_communication || now.decision.standing == Standing::comes_and_goes;
+  CHECK(harmless);
+}
+
+TEST_CASE("the numbers can be set: a stricter proof needs more") {
+  Workshop job({"short ECM/5V-1 ground"});
+  job.type("reference:ECM/5V-1", "0.15 V");
+  job.type("wire:ECM/5V-1", "lamp bright");
+  CHECK(job.assess().decision.standing == Standing::proven);
+  PlannerNumbers strict = default_planner_numbers();
+  REQUIRE(set_number(strict, "proven", 0.9999));
+  CHECK_FALSE(set_number(strict, "no such number", 1));
+  job.plan(strict);
+  CHECK(job.assess().decision.standing == Standing::probable);
+}
+
+TEST_CASE("every number of the planner has a meaning and a source") {
+  CHECK(default_planner_numbers().rows.size() > 15);
+  for (const PlannerNumber& row : default_planner_numbers().rows) {
+    CHECK_FALSE(row.means.empty());
+    CHECK_FALSE(row.source.empty());
+  }
+  CHECK_THROWS_AS(number_of(default_planner_numbers(), "no such number"), std::logic_error);
+}
+
+TEST_CASE("acting now costs the chance of being wrong times a wrong part and a come-back") {
+  Workshop job({"dead ECM"});
+  const Decision now = job.assess().decision;
+  const PlannerNumbers& numbers = default_planner_numbers();
+  const double repair = number_of(numbers, "cost-wrong-repair") + number_of(numbers, "cost-come-back");
+  CHECK(now.ruled_out.empty());  // no module leads
+  CHECK(now.loss_minutes == doctest::Approx((1 - now.probability.low) * repair));
+  CHECK(now.worth_measuring);
+}
+
+}  // namespace whichwire::test
