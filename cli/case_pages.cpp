@@ -1,4 +1,4 @@
-// `whichwire case status` and `case report`. Tests: tests/cli/case.cpp, tests/cli/case_report.cpp.
+// `whichwire case status` and `case report`. Tests: tests/cli/case.cpp.
 #include <whichwire/check.hpp>
 #include <whichwire/render.hpp>
 

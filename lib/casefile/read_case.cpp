@@ -1,7 +1,7 @@
 // Reads `whichwire.case.v1`, line by line: each line's shape, then what only the meaning shows (a reading that is none,
 // an undo of what cannot be undone). A beginning of a JSON object is never one itself, so a last line without its line
 // feed is either whole, and counts, or was cut off while it was written, and is passed over.
-// Tested in tests/casefile/read_case.cpp, tests/bad/case and tests/casefile/schema.
+// Tested in tests/casefile/read_case.cpp, tests/casefile/schema and tests/fuzz.
 #include <algorithm>
 #include <whichwire/casefile.hpp>
 

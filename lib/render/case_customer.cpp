@@ -1,5 +1,5 @@
 // The page for the customer: plain words, no ids and codes where a name says it, nothing that was not done.
-// Tests: tests/render/case_pages.cpp, tests/cli/case_report.cpp.
+// Tests: tests/cli/case.cpp.
 #include <algorithm>
 
 #include "render/case_pages.hpp"

@@ -1,5 +1,5 @@
 // What a case has not shown: said in the report, so that nobody takes a repair for proven that is not.
-// Tests: tests/render/case_pages.cpp.
+// Tests: tests/cli/case.cpp.
 #include "render/case_words.hpp"
 #include "render/page.hpp"
 

@@ -1,4 +1,4 @@
-// The two reports of a case. Tests: tests/render/case_pages.cpp.
+// The two reports of a case. Tests: tests/cli/case.cpp.
 #pragma once
 
 #include "render/document.hpp"

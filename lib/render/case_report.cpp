@@ -1,5 +1,5 @@
 // The report for a colleague: everything that the case holds, in the order in which it is asked about.
-// Tests: tests/render/case_pages.cpp, tests/cli/case_report.cpp.
+// Tests: tests/cli/case.cpp.
 #include <algorithm>
 
 #include "render/case_pages.hpp"

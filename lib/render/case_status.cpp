@@ -1,4 +1,4 @@
-// Where a case stands, as a page and as `whichwire.case-status.v1`. Tests: tests/render/case_pages.cpp.
+// Where a case stands, as a page and as `whichwire.case-status.v1`. Tests: tests/cli/case.cpp.
 #include "render/case_words.hpp"
 #include "render/json.hpp"
 #include "render/page.hpp"

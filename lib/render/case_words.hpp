@@ -1,4 +1,4 @@
-// Entries of a case in words, for its pages. Tests: tests/render/case_pages.cpp.
+// Entries of a case in words, for its pages. Tests: tests/cli/case.cpp.
 #pragma once
 
 #include <string>

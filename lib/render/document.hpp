@@ -1,5 +1,5 @@
 // A report as headings, paragraphs and items, which can be written as a page of text or as Markdown.
-// Tests: tests/render/document.cpp.
+// Tests: tests/cli/case.cpp.
 #pragma once
 
 #include <string>
