@@ -1,4 +1,4 @@
-// What may be said now. See condemn.hpp. Tests: tests/planner/condemn.cpp.
+// What may be said now. See condemn.hpp. Tests: tests/planner/trade_rules.cpp.
 #include "planner/condemn.hpp"
 
 #include <algorithm>

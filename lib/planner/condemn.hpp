@@ -1,5 +1,5 @@
 // When a module may be condemned: everything else is ruled out, each thing by a reading that says so. The list is the
-// trade's (common practice, no source). Tests: tests/planner/condemn.cpp.
+// trade's (common practice, no source). Tests: tests/planner/trade_rules.cpp.
 #pragma once
 
 #include "planner/evidence.hpp"

@@ -1,5 +1,5 @@
 // See forecast.hpp. Ranges are cut half way between values that differ by more than a meter and its leads do; a value
-// with limits falls into them by points along its limits. Tests: tests/planner/forecast.cpp.
+// with limits falls into them by points along its limits. Tests: tests/planner/trade_rules.cpp.
 #include "planner/forecast.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 // What each suspect says about a reading: before it is taken as chances of ranges that the meter can tell apart, and
-// afterwards as a likelihood. Tests: tests/planner/forecast.cpp.
+// afterwards as a likelihood. Tests: tests/planner/trade_rules.cpp.
 #pragma once
 
 #include "planner/places.hpp"

@@ -1,4 +1,4 @@
-// Reads the compiled-in table of the planner. Tests: tests/planner/numbers.cpp.
+// Reads the compiled-in table of the planner. Tests: tests/planner/evidence.cpp.
 #include "planner/numbers.hpp"
 
 #include <algorithm>

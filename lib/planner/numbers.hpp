@@ -1,4 +1,4 @@
-// The planner's numbers by name. Tests: tests/planner/numbers.cpp.
+// The planner's numbers by name. Tests: tests/planner/evidence.cpp.
 #pragma once
 
 #include <whichwire/planner.hpp>

@@ -1,4 +1,4 @@
-// See own_checks.hpp. Tests: tests/planner/places.cpp.
+// See own_checks.hpp. Tests: tests/planner/evidence.cpp.
 #include "planner/own_checks.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 // The checks that only make sense one after the other: a reference with one load off, its wire by itself, volts on a
-// bus wire, a module asked again. Source of the methods: common practice, no source. Tests: tests/planner/places.cpp.
+// bus wire, a module asked again. Source of the methods: common practice, no source. Tests: tests/planner/evidence.cpp.
 #pragma once
 
 #include "checks/build.hpp"

@@ -1,4 +1,4 @@
-// See places.hpp. Tests: tests/planner/places.cpp.
+// See places.hpp. Tests: tests/planner/evidence.cpp.
 #include "planner/places.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 // Which checks can be done about the suspects, and where the probes go for those that a meter or a lamp answers.
-// Tests: tests/planner/places.cpp.
+// Tests: tests/planner/evidence.cpp.
 #pragma once
 
 #include <map>

@@ -1,4 +1,4 @@
-// See predicted.hpp. Tests: tests/planner/forecast.cpp.
+// See predicted.hpp. Tests: tests/planner/trade_rules.cpp.
 #include "planner/predicted.hpp"
 
 #include <algorithm>

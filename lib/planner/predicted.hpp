@@ -1,4 +1,4 @@
-// Predictions of one measurement for many sets of faults, each computed once. Tests: tests/planner/forecast.cpp.
+// Predictions of one measurement for many sets of faults, each computed once. Tests: tests/planner/trade_rules.cpp.
 #pragma once
 
 #include "planner/suspects.hpp"

@@ -1,4 +1,4 @@
-// The list of what must be ruled out. See condemn.hpp. Tests: tests/planner/condemn.cpp.
+// The list of what must be ruled out. See condemn.hpp. Tests: tests/planner/trade_rules.cpp.
 #include <algorithm>
 
 #include "checks/bus_checks.hpp"

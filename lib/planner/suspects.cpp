@@ -1,4 +1,4 @@
-// See suspects.hpp. Tests: tests/planner/suspects.cpp.
+// See suspects.hpp. Tests: tests/planner/trade_rules.cpp.
 #include "planner/suspects.hpp"
 
 #include <algorithm>

@@ -1,6 +1,6 @@
 // What may be wrong, as fine as a meter can tell it: sets of faults with weights, a pulled-down reference by each of
 // its loads or its wire, an open supply as nothing or a bad contact, a fault that comes and goes as there or not.
-// Tests: tests/planner/suspects.cpp.
+// Tests: tests/planner/trade_rules.cpp.
 #pragma once
 
 #include <whichwire/planner.hpp>
