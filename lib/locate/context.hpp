@@ -80,8 +80,8 @@ class Context {
     for (const auto observation : reach.observations) {
       if (reach.most <= floor_[observation]) continue;
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
-      const bool visited = raised != prospect.raises.end() && raised->question == observation &&
-                           raised->level > floor_[observation];
+      const bool visited =
+          raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
       if (!visited) visit(observation, std::max(0.0, at_best(observation, Level::unsure)));
     }
   }
@@ -129,7 +129,7 @@ class Context {
   std::vector<std::uint8_t> lowered_;
   std::vector<std::uint8_t> counted_;
   std::vector<Candidate> companions_, trial_, firm_companions_;
-  std::vector<Level> firm_levels_;  ///< under `firm_companions_`, the last ones asked for
+  std::vector<Level> firm_levels_;                    ///< under `firm_companions_`, the last ones asked for
   std::function<bool(Candidate, Candidate)> parted_;  ///< empty where the chosen part nothing
   bool chosen_disturb_ = false;
   double total_gain_ = 0;

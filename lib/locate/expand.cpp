@@ -35,7 +35,7 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   for (Part& part : parts) {
     if (part.active.empty()) add_minors(context, part, threshold, *node, slack);
   }
-  sort_minors(*node, problem_);
+  sort_minors(*node);
   double others = node->apart;
   for (const Part& part : parts) others += part.bound;
   ++depth_;
@@ -261,6 +261,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     Option option;
     for (const auto i : classes[k].members) option.members.push_back(prospects[i].candidate);
     chosen.push_back(option.members.front());
+    option.listed = problem_.listing(chosen.back()) && prospects[classes[k].members.front()].gain > 0;
     option.ratio = together_.log_weight(chosen) - base + classes[k].log_odds - problem_.log_odds[chosen.back()];
     option.rest = expand(chosen, free, threshold - option.ratio, left_out);
     chosen.pop_back();
@@ -272,7 +273,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   }
   double left_out = 0;
   const double at_least_this = choice.options.empty() ? std::min(threshold, 0.0) - 1 : threshold;
-  Option none{{}, 0, expand(chosen, minors, at_least_this, left_out)};
+  Option none{{}, false, 0, expand(chosen, minors, at_least_this, left_out)};
   if (none.rest == nullptr) missing = log_sum(missing, left_out);
   if (none.rest == nullptr && choice.options.empty()) none.rest = std::make_unique<Both>();  // out of nodes
   if (none.rest != nullptr) choice.options.push_back(std::move(none));

@@ -44,7 +44,7 @@ class Expander {
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
   void add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const;
   bool minor(const Prospect& prospect) const;
-  static void sort_minors(Both& node, const Problem& problem);
+  static void sort_minors(Both& node);
 
   const Problem& problem_;
   Together& together_;

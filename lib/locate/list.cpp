@@ -68,9 +68,12 @@ class Walk {
     go(weight);
     for (std::size_t i = from; i < node.listed_minors; ++i) {
       const double with = weight + node.minors[i].log_odds;
-      if (with < threshold_) break;  // they are in falling order
+      if (with < threshold_) break;                                            // they are in falling order
+      const double others = std::log1p(-std::min(node.minors[i].met, 0.999));  // beside it they are less likely
       leaf_.minors.push_back(node.minors[i].candidate);
+      leaf_.apart += others;
       take_minors(node, i + 1, with);
+      leaf_.apart -= others;
       leaf_.minors.pop_back();
     }
   }
@@ -96,7 +99,7 @@ ListedSet listed(const Problem& problem, Together& together, const Leaf& leaf) {
     const auto& members = option->members;
     chosen.push_back(members.front());
     if (members.size() > 1) set.log_weight += class_log_odds(problem, members) - problem.log_odds[members.front()];
-    if (problem.listing(members.front())) set.classes.push_back(members);
+    if (option->listed) set.classes.push_back(members);
   }
   set.log_weight += together.log_weight(chosen) + leaf.apart;
   return set;

@@ -21,7 +21,7 @@ constexpr double contradiction = 3.0;
 
 struct Line {
   double mass = 0;
-  std::vector<std::pair<double, std::vector<Candidate>>> sets;  ///< log weight, members
+  std::map<std::vector<Candidate>, double> sets;  ///< log weight, of the heaviest found, by members
 };
 
 class RankingMaker {
@@ -66,7 +66,9 @@ class RankingMaker {
       for (std::size_t i = 0; i < members.size(); ++i) {
         weight += made_.problem.log_odds[members[i]] - made_.problem.log_odds[set.classes[i].front()];
       }
-      line.sets.emplace_back(weight, std::move(members));
+      std::sort(members.begin(), members.end());
+      const auto [at_set, fresh] = line.sets.try_emplace(std::move(members), weight);
+      if (!fresh) at_set->second = std::max(at_set->second, weight);
       return;
     }
     for (const auto member : set.classes[at]) {
@@ -83,18 +85,19 @@ class RankingMaker {
     return faults;
   }
 
-  Explanation explain(const std::vector<Level>& levels, Line& line, const std::vector<Observation>& evidence,
+  Explanation explain(const std::vector<Level>& levels, const Line& line, const std::vector<Observation>& evidence,
                       double low_share) const {
     // Fewer faults before more: a set that only adds what changes nothing is no rival of its own.
-    std::stable_sort(line.sets.begin(), line.sets.end(), [](const auto& a, const auto& b) {
-      return a.second.size() != b.second.size() ? a.second.size() < b.second.size() : a.first > b.first;
+    std::vector<std::pair<std::vector<Candidate>, double>> sets(line.sets.begin(), line.sets.end());
+    std::stable_sort(sets.begin(), sets.end(), [](const auto& a, const auto& b) {
+      return a.first.size() != b.first.size() ? a.first.size() < b.first.size() : a.second > b.second;
     });
     Explanation explanation;
-    explanation.probability.low = line.mass * low_share;
-    explanation.faults = faults_of(line.sets.front().second);
-    for (std::size_t i = 1; i < line.sets.size(); ++i) {
-      if (line.sets[i].second.size() > line.sets.front().second.size()) break;
-      explanation.alike.push_back(faults_of(line.sets[i].second));
+    explanation.probability.low = std::min(1.0, line.mass * low_share);
+    explanation.faults = faults_of(sets.front().first);
+    for (std::size_t i = 1; i < sets.size(); ++i) {
+      if (sets[i].first.size() > sets.front().first.size()) break;
+      explanation.alike.push_back(faults_of(sets[i].first));
     }
     explanation.verdict_class = class_of(network_, explanation.faults);
     for (std::size_t o = 0; o < evidence.size(); ++o) {
@@ -137,8 +140,15 @@ Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const S
   constexpr std::size_t work = 8'000'000;
   const auto most_nodes =
       std::clamp<std::size_t>(work / std::max<std::size_t>(1, made.problem.candidates()), 4'000, 40'000);
-  const auto found = search::search(made.problem, {options.outside / 4, most_nodes});
-  RankingMaker(made, faults, effects.network()).make(found, options, ranking);
+  // The list loses a little on the search's own bound; where that is too much the search goes finer.
+  for (double wanted = options.outside / 4; wanted > options.outside / 1e4; wanted /= 10) {
+    const auto found = search::search(made.problem, {wanted, most_nodes});
+    ranking.explanations.clear();
+    ranking.marginals.clear();
+    RankingMaker(made, faults, effects.network()).make(found, options, ranking);
+    if (ranking.outside <= options.outside || found.nodes >= most_nodes) break;
+    if (ranking.explanations.size() >= options.most_explanations) break;
+  }
   return ranking;
 }
 

@@ -6,8 +6,8 @@
 // its odds and all that others can help it, so how much they help is bounded by independent ones of those odds
 // (Holley's inequality: the help only grows with what is present). (3) One cuts off what another disturbs: sets with
 // such a pair weigh at most the odds of their members and the loss that either brings in every superset. (4) Two that
-// gain at one observation, or raise or lower more together than each alone make a set less likely: such pairs are weighed exactly.
-// Where the error is too large the candidates that bring most of it are searched one by one.
+// gain at one observation, or raise or lower more together than each alone make a set less likely: such pairs are
+// weighed exactly. Where the error is too large the candidates that bring most of it are searched one by one.
 #include <algorithm>
 #include <cmath>
 
@@ -18,6 +18,10 @@ namespace {
 
 double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
 double logistic(double x) { return 1 / (1 + std::exp(-x)); }
+
+bool listed(const Problem& problem, const Prospect& minor) {
+  return minor.gain > 0 && problem.listing(minor.candidate);
+}
 
 /// What a minor has to do with an observation.
 struct Stake {
@@ -188,7 +192,8 @@ class Error {
         for (const Stake& other : at_[o]) {
           if (other.minor == stake.minor || other.raises == Level::up) continue;
           const double both = context_.loss_at(o, std::max(stake.raises, other.raises));
-          if (both > stake.loss + other.loss) pairs.push_back(Pair{std::max(stake.minor, other.minor), std::min(stake.minor, other.minor)});
+          if (both > stake.loss + other.loss)
+            pairs.push_back(Pair{std::max(stake.minor, other.minor), std::min(stake.minor, other.minor)});
         }
       }
     }
@@ -214,7 +219,7 @@ class Error {
       const double left =
           look_up ? std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b]))) : product / 2;
       const double lost = product - left;
-      const bool both_listed = problem_.listing(minors_[a]->candidate) && problem_.listing(minors_[b]->candidate);
+      const bool both_listed = listed(problem_, *minors_[a]) && listed(problem_, *minors_[b]);
       lost_ += lost;
       if (both_listed) lost_listed_ += lost;
       const double at_most = look_up ? lost : product;
@@ -242,8 +247,8 @@ class Error {
   double mass_ = 0, allowed_ = 0;
   double help_ = 0, undone_ = 0;
   double lost_listed_ = 0;  ///< by pairs of which both are listed: their sets are weighed one by one
-  double lost_ = 0;   ///< by pairs that meet, as a share of the product
-  double unsure_ = 0;  ///< of how much of that it is not known whether it is lost
+  double lost_ = 0;         ///< by pairs that meet, as a share of the product
+  double unsure_ = 0;       ///< of how much of that it is not known whether it is lost
 };
 
 }  // namespace
@@ -281,13 +286,13 @@ void Expander::add_minors(Context& context, Part& part, double threshold, Both& 
   node.apart += std::log(error.least());
   node.paired += std::log(error.least_apart() / error.least());
   for (std::size_t k = 0; k < minors.size(); ++k) {
-    node.minors.push_back({minors[k]->candidate, error.exact(k), error.met_by(k)});
+    node.minors.push_back({minors[k]->candidate, listed(problem_, *minors[k]), error.exact(k), error.met_by(k)});
   }
 }
 
-void Expander::sort_minors(Both& node, const Problem& problem) {
-  const auto unlisted = std::stable_partition(node.minors.begin(), node.minors.end(),
-                                              [&](const Minor& minor) { return problem.listing(minor.candidate); });
+void Expander::sort_minors(Both& node) {
+  const auto unlisted =
+      std::stable_partition(node.minors.begin(), node.minors.end(), [](const Minor& minor) { return minor.listed; });
   node.listed_minors = static_cast<std::size_t>(unlisted - node.minors.begin());
   std::stable_sort(node.minors.begin(), unlisted,
                    [](const Minor& a, const Minor& b) { return a.log_odds > b.log_odds; });

@@ -12,9 +12,10 @@ namespace whichwire::search {
 
 struct Choice;
 
-/// A candidate of small effect that explains nothing here; the product over them is a lower bound of their joint mass.
+/// A candidate of small effect here; the product over them is a lower bound of their joint mass.
 struct Minor {
   Candidate candidate;
+  bool listed;      ///< it improves something and is shown with what it improves; else it is only summed
   double log_odds;  ///< odds given the set chosen above
   double met = 0;   ///< odds of all others that may bring more loss together with it
 };
@@ -33,6 +34,7 @@ struct Both {
 
 struct Option {
   std::vector<Candidate> members;  ///< alike in every context left: at least one is present; empty: none
+  bool listed = false;             ///< it may improve something and is shown; else it is only summed
   double ratio = 0;                ///< log weight against the set without it
   std::unique_ptr<Both> rest;
 };

@@ -66,8 +66,8 @@ struct Verdict {
   std::string headline;
 };
 
-/// An explanation stands for all sets of faults whose listed part predicts the same levels for all evidence. Faults
-/// that can account for nothing abnormal that was seen are not listed: they are summed out of every explanation.
+/// An explanation stands for all sets of faults that hold its faults, or alike ones, and besides only such as improve
+/// nothing on them: those are summed out, and so are faults that can account for nothing abnormal that was seen.
 struct Ranking {
   std::vector<Observation> evidence;
   std::vector<Explanation> explanations;  ///< most probable first
