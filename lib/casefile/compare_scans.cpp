@@ -176,7 +176,8 @@ std::optional<ScanComparison> compare_scans(const Case& job) {
     if (last.contains(key)) continue;
     (looked_at(last_scan, key, finding) ? comparison.gone : comparison.not_seen).push_back({words_of(finding), ""});
   }
-  std::ranges::stable_partition(comparison.fresh, [](const ScanDifference& one) { return !one.because.empty(); });
+  std::stable_partition(comparison.fresh.begin(), comparison.fresh.end(),
+                        [](const ScanDifference& one) { return !one.because.empty(); });
   return comparison;
 }
 
