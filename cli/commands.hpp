@@ -14,5 +14,6 @@ void add_check(CLI::App& program, Action& chosen);
 void add_codes(CLI::App& program, Action& chosen);
 void add_predict(CLI::App& program, Action& chosen);
 void add_case(CLI::App& program, Action& chosen);
+void add_compare(CLI::App& program, Action& chosen);
 
 }  // namespace whichwire::cli

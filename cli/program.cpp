@@ -105,6 +105,7 @@ int run(int argc, char** argv) {
     add_codes(program, chosen);
     add_predict(program, chosen);
     add_case(program, chosen);
+    add_compare(program, chosen);
     return parse_and_run(program, chosen, argc, argv);
   } catch (const std::bad_alloc&) {
     message("out of memory");

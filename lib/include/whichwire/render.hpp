@@ -9,6 +9,7 @@
 #include <whichwire/casefile.hpp>
 #include <whichwire/check.hpp>
 #include <whichwire/code.hpp>
+#include <whichwire/compare.hpp>
 #include <whichwire/expected_scan.hpp>
 #include <whichwire/fault.hpp>
 #include <whichwire/findings.hpp>
@@ -24,6 +25,7 @@ struct Look {
   bool colour = false;          ///< ANSI bold for headings, for a terminal
   bool every_line = false;      ///< show every line of pasted text and what was understood, not only those not placed
   std::size_t most_checks = 5;  ///< checks shown
+  bool in_full = false;         ///< lists that are cut short otherwise, whole
 };
 
 /// What a page of findings is made from.
@@ -121,5 +123,18 @@ std::string comparison_of(const std::optional<ScanComparison>& comparison, const
 
 /// Lines of pasted text that were not understood; an empty text where all were.
 std::string lines_not_placed(std::span<const LineRead> lines, const Look& look = {});
+
+/// Two networks and what was found between them.
+struct Compared {
+  const Network& a;
+  const Network& b;
+  const Comparison& comparison;
+};
+
+/// Which of them fits the scan, what differs, what that changes in a scan.
+std::string text_of(const Compared& compared, const Look& look = {});
+
+/// `whichwire.comparison.v1`.
+std::string json_of(const Compared& compared);
 
 }  // namespace whichwire

@@ -1,0 +1,72 @@
+// `whichwire compare`: two networks of one build. Tests: tests/cli/compare.cpp.
+#include <whichwire/compare.hpp>
+#include <whichwire/render.hpp>
+
+#include "commands.hpp"
+#include "exit_status.hpp"
+#include "help.hpp"
+#include "inputs.hpp"
+#include "terminal.hpp"
+
+namespace whichwire::cli {
+
+namespace {
+
+constexpr const char* about =
+    "Two networks: what differs, and which of them a scan fits.\n"
+    "\n"
+    "Parts are compared by what they are and do, not by their order; a part with\n"
+    "another name is matched by its role and place, and that is said. Then: which\n"
+    "faults look different in a scan, and which a scan tells apart in one of the two\n"
+    "only. With a scan: which of the two it fits, and the verdict under each, so\n"
+    "that a wrong trim is seen.";
+
+constexpr const char* examples =
+    "  whichwire compare topologies/van-base.json topologies/van-high.json\n"
+    "  whichwire compare van-base.json van-high.json --scan scan.txt";
+
+struct Options {
+  std::string a, b, scan, rates;
+  bool json = false, all = false;
+};
+
+/// The one scan, read against both; nullopt after saying why not.
+std::optional<ScanOfBoth> scans_of(const Options& options, const Network& a, const Network& b) {
+  const auto input = input_or_message(options.scan);
+  if (!input) return std::nullopt;
+  ScanOfBothResult read = read_scan_of_both(input->text, input->name, a, b);
+  message(read.mistakes);
+  return std::move(read.scan);
+}
+
+int run(const Options& options) {
+  const auto a = network_or_message(options.a), b = network_or_message(options.b);
+  const auto rates = rates_or_message(options.rates);
+  if (!a || !b || !rates) return refused;
+  std::optional<ScanOfBoth> scan;
+  if (!options.scan.empty() && !(scan = scans_of(options, *a, *b))) return refused;
+  const Comparison comparison = compare(Effects(*a), Effects(*b), scan, *rates);
+  Look look = look_of_output();
+  look.in_full = options.all;
+  const Compared compared{*a, *b, comparison};
+  return write_out(options.json ? json_of(compared) : text_of(compared, look));
+}
+
+}  // namespace
+
+void add_compare(CLI::App& program, Action& chosen) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command = program.add_subcommand("compare", about);
+  command->allow_extras();
+  command->add_option("A", options->a, "a network description, whichwire.network.v1")->required();
+  command->add_option("B", options->b, "the other one")->required();
+  command->add_option("--scan", options->scan, "a scan of the vehicle, JSON or pasted text; `-` reads\nstandard input")
+      ->type_name("FILE");
+  command->add_flag("--all", options->all, "list everything, however long");
+  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  command->add_flag("--json", options->json, "print whichwire.comparison.v1");
+  teach(*command, examples);
+  command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace whichwire::cli
