@@ -11,6 +11,7 @@ using Action = std::function<int()>;  ///< returns an ExitStatus
 
 void add_locate(CLI::App& program, Action& chosen);
 void add_check(CLI::App& program, Action& chosen);
+void add_draw(CLI::App& program, Action& chosen);
 void add_codes(CLI::App& program, Action& chosen);
 void add_predict(CLI::App& program, Action& chosen);
 void add_case(CLI::App& program, Action& chosen);

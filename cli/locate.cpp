@@ -3,6 +3,7 @@
 #include <whichwire/findings.hpp>
 #include <whichwire/render.hpp>
 
+#include "answer.hpp"
 #include "commands.hpp"
 #include "exit_status.hpp"
 #include "help.hpp"
@@ -58,16 +59,12 @@ int run(const Options& options) {
   if (!network || !rates) return refused;
   const auto read = scan_of(options, *network);
   if (!read) return refused;
-  const Effects effects(*network);
-  const std::vector<Fault> faults = faults_of(*network, *rates);
-  const Ranking ranking = locate(effects, faults, *read->scan, options.search);
-  const Verdict verdict = verdict_of(*network, ranking);
-  const CheckPlan plan = plan_checks(effects, faults, ranking, *read->scan);
-  const Findings findings{*network, *read->scan, read->lines, ranking, verdict, plan};
+  const Answered answered = answer_for(*network, *read->scan, *rates, options.search);
+  const Findings findings{*network, *read->scan, read->lines, answered.ranking, answered.verdict, answered.plan};
   Look look = look_of_output();
   look.every_line = options.lines;
   const int status = write_out(options.json ? json_of(findings) : text_of(findings, look));
-  const bool found = verdict.verdict_class != VerdictClass::none;
+  const bool found = answered.verdict.verdict_class != VerdictClass::none;
   return status == done && options.exit_code && found ? fault_found : status;
 }
 

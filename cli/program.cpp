@@ -28,6 +28,8 @@ constexpr const char* first_steps =
     "      every mistake in a description that you write\n"
     "  whichwire case start job.jsonl topologies/compact-car.json\n"
     "      begins the record of a job; `whichwire case --help` tells the rest\n"
+    "  whichwire draw topologies/compact-car.json --output car.svg\n"
+    "      the network as a picture; with --scan also what is silent and suspected\n"
     "  whichwire codes U0100-87\n"
     "      what a network code says, and about whom\n"
     "\n"
@@ -102,6 +104,7 @@ int run(int argc, char** argv) {
     teach(program, first_steps);
     add_locate(program, chosen);
     add_check(program, chosen);
+    add_draw(program, chosen);
     add_codes(program, chosen);
     add_predict(program, chosen);
     add_case(program, chosen);

@@ -3,7 +3,7 @@ _whichwire() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} options
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "locate check codes predict compare case --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare case --help --version" -- "$word")
     return
   fi
   case $before in
@@ -40,6 +40,7 @@ _whichwire() {
     case) ;;
     locate) options="--json --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
+    draw) options="--scan --feeds --output --help" ;;
     codes) options="--json --help" ;;
     compare) options="--scan --all --rates --json --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;

@@ -99,12 +99,6 @@ std::string joined(const std::vector<std::string>& words, std::string_view last)
   return all;
 }
 
-std::string percent(double probability) {
-  if (probability > 0.99) return "over 99 %";
-  if (probability < 0.01) return "under 1 %";
-  return std::to_string(std::lround(probability * 100)) + " %";
-}
-
 std::string number(double value) {
   char digits[40];
   std::snprintf(digits, sizeof digits, "%.2f", value);

@@ -8,6 +8,8 @@
 #include <vector>
 #include <whichwire/render.hpp>
 
+#include "draw/percent.hpp"
+
 namespace whichwire::render {
 
 class Page {
@@ -43,8 +45,7 @@ class Page {
 /// `a`, `a and b`, `a, b and c`.
 std::string joined(const std::vector<std::string>& words, std::string_view last = " and ");
 
-/// `94 %`, `over 99 %`, `under 1 %`.
-std::string percent(double probability);
+using draw::percent;
 
 /// `12.5`, `4`, never more than two digits after the point.
 std::string number(double value);

@@ -16,5 +16,6 @@ int main(int count, char** words) {
   if (wanted("nets")) bench::measure_nets();
   if (wanted("vehicle")) bench::measure_large_vehicle();
   if (wanted("program")) bench::measure_program();
+  if (wanted("drawing")) bench::measure_drawing();
   return bench::misses() == 0 ? 0 : 1;
 }

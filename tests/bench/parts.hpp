@@ -6,5 +6,6 @@ namespace whichwire::bench {
 void measure_nets();
 void measure_large_vehicle();
 void measure_program();
+void measure_drawing();
 
 }  // namespace whichwire::bench

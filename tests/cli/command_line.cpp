@@ -13,7 +13,7 @@ namespace {
 
 const std::string golden_folder = WHICHWIRE_SOURCE_DIR "/tests/cli/golden/";
 
-const std::vector<std::string> commands = {"locate", "check", "codes", "predict", "compare"};
+const std::vector<std::string> commands = {"locate", "check", "draw", "codes", "predict", "compare"};
 const std::vector<std::string> case_commands = {"start",    "scan",    "reading", "unplug",   "replug",
                                                 "fuse-out", "fuse-in", "jumper",  "replaced", "programmed",
                                                 "note",     "undo",    "close",   "status",   "report"};
@@ -103,7 +103,9 @@ TEST_CASE("a word with no place is refused with status 2, a suggestion and nothi
       {"locate a b --outside 2",
        "whichwire: --outside: 2 is not between 1e-09 and 0.5; `whichwire locate --help` shows how\n"},
       {"locate a b --most x", "whichwire: --most: x is not a number; `whichwire locate --help` shows how\n"}};
-  for (const auto& [words, message] : cases) {
+  for (const auto& one : cases) {
+    const std::string& words = one.first;
+    const std::string& message = one.second;
     CAPTURE(words);
     const Run refused = run("whichwire " + words);
     CHECK(refused.status == 2);

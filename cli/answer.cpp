@@ -1,0 +1,15 @@
+// Tests: tests/cli/locate.cpp, tests/cli/draw.cpp.
+#include "answer.hpp"
+
+namespace whichwire::cli {
+
+Answered answer_for(const Network& network, const Scan& scan, const Rates& rates, const LocateOptions& search) {
+  const Effects effects(network);
+  const std::vector<Fault> faults = faults_of(network, rates);
+  Answered answered{locate(effects, faults, scan, search), {}, {}};
+  answered.verdict = verdict_of(network, answered.ranking);
+  answered.plan = plan_checks(effects, faults, answered.ranking, scan);
+  return answered;
+}
+
+}  // namespace whichwire::cli

@@ -1,0 +1,38 @@
+// Lines of writing beside a part: its name, what is suspected of it, the checks to do at it.
+// Tests: tests/draw/picture.cpp.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "draw/block.hpp"
+#include "draw/drawing.hpp"
+
+namespace whichwire::draw {
+
+struct Note {
+  enum class Kind : std::uint8_t { label, tag, probe, feed, ground };
+  Kind kind = Kind::label;
+  std::string text;
+  double share = 0;        ///< of a tag: the probability
+  std::size_t number = 0;  ///< of a probe
+};
+
+/// What is suspected of the part, most probable first, and the checks at it.
+std::vector<Note> marks_at(const Drawing& drawing, const Part& part);
+
+/// The most probable suspicion of the part, or 0.
+double share_of(const Drawing& drawing, const Part& part);
+
+/// The pattern for a share of suspicion.
+Ink ink_of(double share);
+Ink halo_of(double share);
+
+/// No note is taken for wider than `widest`: it is cut.
+double width_of(const std::vector<Note>& notes, double widest = 1e9);
+double height_of(const std::vector<Note>& notes);
+
+/// The notes one under another from `corner` downward.
+Thing notes_at(const Part& part, const std::vector<Note>& notes, Spot corner, double widest = 1e9);
+
+}  // namespace whichwire::draw

@@ -1,0 +1,127 @@
+// A network as a picture: what is drawn where, before anyone writes it as SVG. Lengths are in
+// pixels of a page at its usual size; x grows to the right, y downward.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+#include <whichwire/check.hpp>
+#include <whichwire/findings.hpp>
+#include <whichwire/network.hpp>
+#include <whichwire/scan.hpp>
+
+namespace whichwire {
+
+/// A part of the vehicle that has a place in the picture.
+struct Part {
+  enum class Kind : std::uint8_t { none, module, connector, bus, segment, point, feed, ground };
+  Kind kind = Kind::none;
+  std::size_t index = nowhere;  ///< into the network's vector of that kind; of a segment into its bus's
+  std::size_t bus = nowhere;    ///< of a segment
+  friend bool operator==(const Part&, const Part&) = default;
+};
+
+/// How much is suspected of one thing at a part.
+struct Suspicion {
+  Part part;
+  std::string what;        ///< short, as `A-27 open`; of one part no two say the same
+  double probability = 0;  ///< sum over the faults that it stands for
+};
+
+/// A check of the plan at its place.
+struct Probe {
+  Part part;
+  std::size_t number = 0;  ///< of the check in the plan, from 1
+  std::string what;        ///< short: the pin, or how it is measured
+};
+
+/// What a scan and its findings say of the parts.
+struct Marks {
+  std::vector<std::optional<Answer>> answers;  ///< by module; nullopt: the scan does not speak of it
+  std::vector<Suspicion> suspicions;           ///< most probable first, those of at least one in a hundred
+  std::vector<Probe> probes;
+  std::string headline;  ///< the verdict with its probability
+};
+
+/// `most_checks`: how many checks of the plan are probes.
+Marks marks_of(const Network& network, const Scan& scan, const Ranking& ranking, const Verdict& verdict,
+               const CheckPlan& plan, std::size_t most_checks);
+
+struct Spot {
+  double x = 0, y = 0;
+};
+
+struct Rectangle {
+  double x = 0, y = 0, width = 0, height = 0;
+  double right() const { return x + width; }
+  double bottom() const { return y + height; }
+};
+
+/// What a shape stands for; whoever writes the picture gives it its look.
+enum class Ink : std::uint8_t {
+  pair,          ///< bus of two lines
+  single,        ///< bus of one line
+  light,         ///< ring
+  not_known,     ///< wiring that the network file leaves open
+  supply,        ///< wire of feeds
+  joint,         ///< splice
+  coupling,      ///< inline connector
+  outline,       ///< box of a module or connector
+  torn_outline,  ///< box that shows a part which stands elsewhere
+  spine,         ///< gateway along its buses
+  symbol,
+  resistor,
+  blot,      ///< paper-coloured, breaks a line
+  likely,    ///< suspected with at least one half
+  possible,  ///< with at least one in ten
+  remote,    ///< with at least one in a hundred
+  likely_halo,
+  possible_halo,
+  remote_halo,
+  probe,
+};
+
+struct Shape {
+  enum class Form : std::uint8_t { line, box, disc };
+  Form form = Form::line;
+  Ink ink = Ink::symbol;
+  std::vector<Spot> points;  ///< of a box two corners, of a disc its centre
+  double radius = 0;         ///< of a disc, or of a box's corners
+};
+
+enum class Lettering : std::uint8_t { title, subtitle, bus, id, name, note, mark, tag, number };
+
+/// One line of text, cut so that it fits into its rectangle in any usual typeface.
+struct Words {
+  Rectangle at;
+  std::string text;
+  Lettering lettering = Lettering::note;
+  bool centred = false;
+};
+
+/// Shapes and words that belong to one part.
+struct Thing {
+  enum class Role : std::uint8_t { wire, joint, box, again, notes, heading, legend };
+  /// What the scan says of a module; `plain` without a scan.
+  enum class State : std::uint8_t { plain, answers, refuses, silent, not_fitted, not_reachable, not_seen };
+  Role role = Role::notes;
+  Part part;
+  std::vector<Shape> shapes;
+  std::vector<Words> words;
+  State state = State::plain;
+};
+
+struct Picture {
+  double width = 0, height = 0;
+  std::vector<Thing> things;
+};
+
+struct PictureOptions {
+  bool feeds = false;  ///< feeds and grounds too; otherwise only those that are suspected or to be probed
+};
+
+/// `marks` is null without a scan.
+Picture picture_of(const Network& network, const Marks* marks = nullptr, const PictureOptions& options = {});
+
+}  // namespace whichwire

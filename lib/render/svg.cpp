@@ -1,0 +1,158 @@
+// Writes a picture as SVG: first the wires, then what stands on them. Shape and pattern say all that colour says.
+#include "render/svg.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "render/markup.hpp"
+#include "render/svg_words.hpp"
+
+namespace whichwire {
+
+namespace data {
+extern const std::string_view picture_css;
+}
+
+namespace render {
+
+namespace {
+
+std::string_view class_of(Ink ink) {
+  constexpr std::array names = {"pair",   "single",      "light",         "not-known",    "supply",
+                                "joint",  "coupling",    "outline",       "torn-outline", "spine",
+                                "symbol", "resistor",    "blot",          "likely",       "possible",
+                                "remote", "likely-halo", "possible-halo", "remote-halo",  "probe"};
+  return names.at(static_cast<std::size_t>(ink));
+}
+
+std::string_view class_of(Thing::State state) {
+  constexpr std::array names = {"", " answers", " refuses", " silent", " not-fitted", " not-reachable", " not-seen"};
+  return names.at(static_cast<std::size_t>(state));
+}
+
+std::string_view class_of(Thing::Role role) {
+  constexpr std::array names = {"wire", "joint-at", "box", "again", "notes", "heading", "legend"};
+  return names.at(static_cast<std::size_t>(role));
+}
+
+std::string_view class_of(Lettering lettering) {
+  constexpr std::array names = {"title", "subtitle", "bus", "id", "name", "note", "mark", "tag", "number"};
+  return names.at(static_cast<std::size_t>(lettering));
+}
+
+std::string attribute(std::string_view name, const std::string& value) {
+  return std::string(" ").append(name).append("=\"").append(value).append("\"");
+}
+
+void write_line(std::string& out, const Shape& shape, std::string_view name) {
+  std::string points;
+  for (const Spot& spot : shape.points)
+    points += (points.empty() ? "" : " ") + coordinate(spot.x) + "," + coordinate(spot.y);
+  out += "<polyline" + attribute("class", std::string(name)) + attribute("points", points) + "/>";
+}
+
+void write(std::string& out, const Shape& shape) {
+  const std::string name(class_of(shape.ink));
+  switch (shape.form) {
+    case Shape::Form::line:
+      write_line(out, shape, name);
+      if (shape.ink == Ink::pair) write_line(out, shape, "pair-core");
+      break;
+    case Shape::Form::box: {
+      const Spot a = shape.points[0], b = shape.points[1];
+      out += "<rect" + attribute("class", name) + attribute("x", coordinate(std::min(a.x, b.x))) +
+             attribute("y", coordinate(std::min(a.y, b.y))) + attribute("width", coordinate(std::abs(b.x - a.x))) +
+             attribute("height", coordinate(std::abs(b.y - a.y)));
+      if (shape.radius > 0) out += attribute("rx", coordinate(shape.radius));
+      out += "/>";
+      break;
+    }
+    case Shape::Form::disc:
+      out += "<circle" + attribute("class", name) + attribute("cx", coordinate(shape.points[0].x)) +
+             attribute("cy", coordinate(shape.points[0].y)) + attribute("r", coordinate(shape.radius)) + "/>";
+      break;
+  }
+}
+
+void write(std::string& out, const Words& words) {
+  const double x = words.centred ? words.at.x + words.at.width / 2 : words.at.x;
+  const double baseline = words.at.y + words.at.height * 0.77;
+  out += "<text" + attribute("class", "t-" + std::string(class_of(words.lettering))) + attribute("x", coordinate(x)) +
+         attribute("y", coordinate(baseline)) + ">" + escaped_markup(words.text) + "</text>";
+}
+
+std::string_view kind_of(const Part& part) {
+  constexpr std::array names = {"", " module", " connector", " bus", " segment", " point", " feed", " ground"};
+  return names.at(static_cast<std::size_t>(part.kind));
+}
+
+std::string checks_at(const Drawn& drawn, const Part& part) {
+  std::string numbers;
+  if (drawn.marks == nullptr || part.kind == Part::Kind::none) return numbers;
+  for (const Probe& probe : drawn.marks->probes)
+    if (probe.part == part) numbers += (numbers.empty() ? "" : " ") + std::to_string(probe.number);
+  return numbers;
+}
+
+void write(std::string& out, const Drawn& drawn, const Thing& thing) {
+  if (thing.shapes.empty() && thing.words.empty()) return;
+  std::string name(class_of(thing.role));
+  name.append(kind_of(thing.part)).append(class_of(thing.state));
+  out += "<g" + attribute("class", name);
+  const std::string part = part_name(drawn.network, thing.part);
+  if (!part.empty()) out += attribute("data-part", escaped_markup(part));
+  const std::string checks = checks_at(drawn, thing.part);
+  if (!checks.empty()) out += attribute("data-check", checks);
+  out += ">";
+  const std::string title = title_of(drawn, thing);
+  if (!title.empty() && thing.role != Thing::Role::legend) out += "<title>" + escaped_markup(title) + "</title>";
+  for (const Shape& shape : thing.shapes) write(out, shape);
+  for (const Words& words : thing.words) write(out, words);
+  out += "</g>\n";
+}
+
+constexpr std::string_view patterns =
+    "<defs>"
+    "<pattern id=\"p-possible\" width=\"4\" height=\"4\" patternUnits=\"userSpaceOnUse\" "
+    "patternTransform=\"rotate(45)\">"
+    "<rect class=\"paper\" width=\"4\" height=\"4\"/><line class=\"p-line\" x1=\"1\" y1=\"0\" x2=\"1\" "
+    "y2=\"4\"/></pattern>"
+    "<pattern id=\"p-unseen\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\">"
+    "<rect class=\"paper\" width=\"6\" height=\"6\"/><line class=\"p-faint\" x1=\"0\" y1=\"3\" x2=\"3\" "
+    "y2=\"3\"/></pattern>"
+    "<pattern id=\"p-spine\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\">"
+    "<rect class=\"paper\" width=\"9\" height=\"9\"/><line class=\"p-faint\" x1=\"0\" y1=\"0\" x2=\"0\" "
+    "y2=\"9\"/></pattern>"
+    "</defs>\n";
+
+}  // namespace
+
+std::string_view picture_style() { return data::picture_css; }
+
+std::string svg_element(const Drawn& drawn, bool with_style) {
+  const std::string width = coordinate(drawn.picture.width), height = coordinate(drawn.picture.height);
+  std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"" +
+                    attribute("aria-labelledby", "picture-title picture-description") +
+                    attribute("viewBox", "0 0 " + width + " " + height) + attribute("width", width) +
+                    attribute("height", height) + ">\n";
+  const Vehicle& vehicle = drawn.network.vehicle;
+  out += "<title id=\"picture-title\">" + escaped_markup("Network of " + vehicle.make + " " + vehicle.model) +
+         "</title>\n";
+  out += "<desc id=\"picture-description\">" + escaped_markup(description_of(drawn)) + "</desc>\n";
+  if (with_style) out.append("<style>\n").append(picture_style()).append("</style>\n");
+  out += patterns;
+  out += "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
+  std::vector<const Thing*> things;
+  for (const Thing& thing : drawn.picture.things) things.push_back(&thing);
+  std::ranges::stable_sort(things, {}, [](const Thing* thing) { return thing->role; });
+  for (const Thing* thing : things) write(out, drawn, *thing);
+  return out + "</svg>\n";
+}
+
+}  // namespace render
+
+std::string svg_of(const Drawn& drawn) {
+  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, true);
+}
+
+}  // namespace whichwire
