@@ -60,7 +60,9 @@ int run(const Options& options) {
   if (!read) return refused;
   const Effects effects(*network);
   const std::vector<Fault> faults = faults_of(*network, *rates);
-  const Ranking ranking = locate(effects, faults, *read->scan, options.search);
+  LocateOptions search = options.search;
+  search.no_fault = factor_of_no_fault(*rates);
+  const Ranking ranking = locate(effects, faults, *read->scan, search);
   const Verdict verdict = verdict_of(*network, ranking);
   const CheckPlan plan = plan_checks(effects, faults, ranking, *read->scan);
   const Findings findings{*network, *read->scan, read->lines, ranking, verdict, plan};
