@@ -12,6 +12,6 @@ struct Answered {
   CheckPlan plan;
 };
 
-Answered answer_for(const Network& network, const Scan& scan, const Rates& rates, const LocateOptions& search = {});
+Answered answer_for(const Network& network, const Scan& scan, const Rates& rates, LocateOptions search = {});
 
 }  // namespace whichwire::cli

@@ -33,7 +33,10 @@ void BusState::set(BusFaults acting, BusFaults firmly) {
     cut(faults);
   }
   label();
-  disturb(acting);
+  firm_.clear();
+  disturb(acting, false);
+  // A pair that bears one broken line may pass where the disturbance does not reach.
+  if (!pair_tolerant()) disturb(firmly, true);
   count_terminators();
 }
 
@@ -71,13 +74,17 @@ void BusState::label() {
   if (resistive_) label_pieces(wiring_, sound_, sound_island_);
 }
 
-void BusState::disturb_where(const std::vector<PointIndex>& label, PointIndex at, Level level) {
+void BusState::disturb_where(const std::vector<PointIndex>& label, PointIndex at, Level level, bool firmly) {
+  if (firmly) {
+    firm_.emplace_back(at, level);
+    return;
+  }
   for (std::size_t p = 0; p < label.size(); ++p) {
     if (label[p] == label[at]) disturbed_[p] = worse(disturbed_[p], level);
   }
 }
 
-void BusState::disturb_segment(const Fault& fault) {
+void BusState::disturb_segment(const Fault& fault, bool firmly) {
   const auto edge = edge_of(fault);
   const auto [from, to] = wiring_.edges[edge];
   const std::vector<PointIndex>* label = &island_;
@@ -91,28 +98,29 @@ void BusState::disturb_segment(const Fault& fault) {
     level = Level::unsure;
   }
   if (level == Level::up) return;
-  disturb_where(*label, from, level);
-  disturb_where(*label, to, level);
+  disturb_where(*label, from, level, firmly);
+  disturb_where(*label, to, level, firmly);
 }
 
-void BusState::disturb(BusFaults faults) {
+void BusState::disturb(BusFaults faults, bool firmly) {
   for (const Fault* fault : faults) {
     switch (fault->kind) {
       case FaultKind::holds:
       case FaultKind::back_feeds:
-        disturb_where(island_, wiring_.point_of(fault->owner), pair_tolerant() ? Level::unsure : Level::down);
+        disturb_where(island_, wiring_.point_of(fault->owner), pair_tolerant() ? Level::unsure : Level::down, firmly);
         break;
-      case FaultKind::babbles:
-        disturb_where(island_, wiring_.point_of(fault->owner), Level::down);
+      case FaultKind::babbles:  // not firmly: a lost supply silences it
+        if (!firmly) disturb_where(island_, wiring_.point_of(fault->owner), Level::down, false);
         break;
       case FaultKind::added_device:
-        disturb_where(island_, wiring_.added, Level::down);
+        disturb_where(island_, wiring_.added, Level::down, firmly);
         break;
       case FaultKind::extra:
-        disturb_where(island_, wiring_.added, Level::unsure);
+        disturb_where(island_, wiring_.added, Level::unsure, firmly);
         break;
       default:
-        if (fault->part == PartKind::segment || fault->part == PartKind::connector_bus_pin) disturb_segment(*fault);
+        if (fault->part == PartKind::segment || fault->part == PartKind::connector_bus_pin)
+          disturb_segment(*fault, firmly);
     }
   }
 }
@@ -127,7 +135,8 @@ void BusState::count_terminators() {
   }
   for (std::size_t p = 0; p < wiring_.points.size(); ++p) {
     const auto count = left[island_[p]];
-    const bool unsure = (count == 1 && bus_.bit_rate > 500'000) || (count == 0 && bus_.bit_rate >= 250'000);
+    const bool unsure =
+        (count == 1 && bus_.bit_rate > 500'000) || (count == 0 && bus_.bit_rate >= least_bit_rate_to_miss_terminators);
     if (unsure) disturbed_[p] = worse(disturbed_[p], Level::unsure);
   }
 }
@@ -146,12 +155,16 @@ bool BusState::joined(PointIndex p, PointIndex q) const {
 
 Level BusState::hop(PointIndex p, PointIndex q) const {
   if (bus_.protocol == Protocol::ring) {
-    const auto worst = *std::max_element(disturbed_.begin(), disturbed_.end());
-    return worse(ring_, worst);
+    auto worst = worse(ring_, *std::max_element(disturbed_.begin(), disturbed_.end()));
+    for (const auto& [at, level] : firm_) worst = worse(worst, level);
+    return worst;
   }
   if (!joined(p, q)) return Level::down;
   Level level = worse(disturbed_[p], disturbed_[q]);
   if (resistive_ && sound_island_[p] != sound_island_[q]) level = worse(level, Level::unsure);
+  for (const auto& [at, firm] : firm_) {
+    if (firm > level && wiring_.between(at, p, q)) level = firm;
+  }
   return level;
 }
 

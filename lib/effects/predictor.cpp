@@ -165,13 +165,6 @@ void Predictor::act_on_bus(std::size_t bus, std::size_t acting) {
   }
 }
 
-std::vector<std::uint32_t> Predictor::routed_questions() const {
-  std::vector<std::uint32_t> questions;
-  for (const auto& entry : by_route_) questions.push_back(entry.question);
-  sort_unique(questions);
-  return questions;
-}
-
 std::vector<std::pair<PointIndex, PointIndex>> Predictor::hops_on(std::size_t bus) const {
   std::vector<std::pair<PointIndex, PointIndex>> hops;
   for (const auto atom : bus_atoms_[bus]) hops.emplace_back(atoms_.all()[atom].p, atoms_.all()[atom].q);
@@ -199,8 +192,12 @@ void Predictor::present(std::span<const Fault* const> acting, std::span<const Fa
     dirty_.insert(dirty_.end(), routed_[atom].begin(), routed_[atom].end());
   }
   sort_unique(dirty_);
-  routed_last_ = !dirty_.empty();
-  for (const auto entry : dirty_) raise(by_route_[entry].question, best_route(by_route_[entry].clause));
+  routed_last_.clear();
+  for (const auto entry : dirty_) {
+    routed_last_.push_back(by_route_[entry].question);
+    raise(by_route_[entry].question, best_route(by_route_[entry].clause));
+  }
+  sort_unique(routed_last_);
   std::sort(touched_.begin(), touched_.end());
   out.clear();
   for (const auto question : touched_) {

@@ -23,17 +23,15 @@ class Predictor {
   Predictor(const Effects::Compiled&, std::span<const Question>, const Circumstances&);
 
   /// The questions that are not `up` when exactly these are present, in rising order of question. Those that act
-  /// `firmly` do everything but disturb their bus. Faults that come and go are to be given to `left_behind` instead.
+  /// `firmly` disturb their bus only where they would beside any other faults. Faults that come and go are to be given
+  /// to `left_behind` instead.
   void present(std::span<const Fault* const> acting, std::span<const Fault* const> firmly, std::vector<Raised>& out);
 
   /// What one fault that comes and goes left behind, in rising order of question.
   void left_behind(const Fault& fault, std::vector<Raised>& out);
 
-  /// Whether the last set acted on a question whose level is the best of several routes.
-  bool routed() const { return routed_last_; }
-
-  /// Questions whose level is the best of several routes, rising.
-  std::vector<std::uint32_t> routed_questions() const;
+  /// Questions whose level is the best of several routes of which the last set acted on some, rising.
+  const std::vector<std::uint32_t>& routed_questions() const { return routed_last_; }
 
   /// Questions that a hop on the bus has a part in for which `wanted(p, q)`, rising.
   template <class Wanted>
@@ -84,7 +82,7 @@ class Predictor {
   std::vector<std::uint32_t> touched_, dirty_;
   std::vector<std::size_t> modules_, buses_;
   std::vector<const Fault*> all_, on_bus_;
-  bool routed_last_ = false;
+  std::vector<std::uint32_t> routed_last_;
 };
 
 }  // namespace whichwire

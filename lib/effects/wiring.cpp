@@ -58,6 +58,13 @@ Wiring wiring_of(const Network& network, std::size_t bus_index) {
     }
   }
   wiring.tree = every_edge_a_bridge(wiring);
+  std::vector<std::uint8_t> whole(wiring.edges.size());
+  for (std::size_t x = 0; x < wiring.points.size(); ++x) {
+    for (std::size_t e = 0; e < whole.size(); ++e) {
+      whole[e] = wiring.edges[e].first != x && wiring.edges[e].second != x ? 1 : 0;
+    }
+    label_pieces(wiring, whole, wiring.without.emplace_back());
+  }
   return wiring;
 }
 

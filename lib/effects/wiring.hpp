@@ -17,11 +17,16 @@ struct Wiring {
   std::vector<End> points;                               ///< the tester's own point is the last, if there is one
   std::vector<std::pair<PointIndex, PointIndex>> edges;  ///< segments in their order, then the tester link
   PointIndex tester = no_point;
-  std::vector<PointIndex> terminators;   ///< point of each
-  PointIndex added = no_point;           ///< where an unlisted device is taken to be
-  bool tree = true;                      ///< every segment is a bridge
-  std::vector<PointIndex> module_point;  ///< by module index; no_point: not on this bus
+  std::vector<PointIndex> terminators;           ///< point of each
+  PointIndex added = no_point;                   ///< where an unlisted device is taken to be
+  bool tree = true;                              ///< every segment is a bridge
+  std::vector<PointIndex> module_point;          ///< by module index; no_point: not on this bus
+  std::vector<std::vector<PointIndex>> without;  ///< by point: labels of the pieces that are left without it
 
+  /// Whether every way between two points leads through a third, or it is one of them.
+  bool between(PointIndex x, PointIndex p, PointIndex q) const {
+    return x == p || x == q || without[x][p] != without[x][q];
+  }
   PointIndex point_of(std::size_t module) const { return module_point[module]; }
 };
 

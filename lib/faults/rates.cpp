@@ -131,4 +131,6 @@ double odds_of(const Rates& rates, std::string_view what) {
   return row->odds;
 }
 
+double factor_of_no_fault(const Rates& rates) { return odds_of(rates, "no-fault"); }
+
 }  // namespace whichwire

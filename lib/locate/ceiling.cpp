@@ -21,14 +21,19 @@ Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Ent
   alone_.assign(entries_.size(), 0);
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
     if (entries_[k].prospect->gain <= 0) continue;
-    context.visit_reach(*entries_[k].prospect, [&](std::uint32_t observation) {
-      const double gain = std::max(0.0, context.at_best(observation, Level::up));
-      if (gain == 0 || (!entries_at_[observation].empty() && entries_at_[observation].back() == k)) return;
-      gain_[observation] = gain;
-      entries_at_[observation].push_back(k);
-      improves_[k].push_back(observation);
-      alone_[k] += gain;
+    context.visit_gains(*entries_[k].prospect, [&](std::uint32_t observation, double worth) {
+      if (worth == 0) return;
+      auto& here = entries_at_[observation];
+      if (here.empty() || here.back().entry != k) here.push_back({k, 0});
+      here.back().worth = std::max(here.back().worth, worth);
     });
+  }
+  for (std::uint32_t o = 0; o < entries_at_.size(); ++o) {
+    for (const auto& [k, worth] : entries_at_[o]) {
+      gain_[o] = std::max(gain_[o], worth);
+      improves_[k].push_back({o, worth});
+      alone_[k] += worth;
+    }
   }
   form_blocks();
   sum_up();
@@ -45,7 +50,7 @@ void Ceiling::form_blocks() {
   for (const auto seed : order) {
     if (own(seed) <= 0) continue;  // what it improves has gone into blocks meanwhile
     std::vector<std::uint32_t> free;
-    for (const auto observation : improves_[seed]) {
+    for (const auto& [observation, worth] : improves_[seed]) {
       if (block_at_[observation] == 0) free.push_back(observation);
     }
     if (free.size() < 2 || ++tries > most_tries) continue;
@@ -61,9 +66,9 @@ bool Ceiling::worth_a_block(const std::vector<std::uint32_t>& observations) {
   double price = 0, saved = 0;
   for (const auto observation : observations) {
     price += gain_[observation];
-    for (const auto k : entries_at_[observation]) {
+    for (const auto& [k, worth] : entries_at_[observation]) {
       if (overlap[k] == 0) touched.push_back(k);
-      overlap[k] += gain_[observation];
+      overlap[k] += worth;
     }
   }
   for (const auto k : touched) {
@@ -80,11 +85,11 @@ void Ceiling::join_block(const std::vector<std::uint32_t>& observations) {
   std::vector<std::uint32_t> meets;  // blocks that a candidate of this one touches as well become part of it
   for (const auto observation : observations) {
     block_at_[observation] = block;
-    for (const auto k : entries_at_[observation]) alone_[k] -= gain_[observation];
+    for (const auto& [k, worth] : entries_at_[observation]) alone_[k] -= worth;
   }
   for (const auto observation : observations) {
-    for (const auto k : entries_at_[observation]) {
-      for (const auto other : improves_[k]) {
+    for (const auto& [k, worth] : entries_at_[observation]) {
+      for (const auto& [other, its_worth] : improves_[k]) {
         if (block_at_[other] != 0 && block_at_[other] != block) meets.push_back(block_at_[other]);
       }
     }
@@ -103,8 +108,11 @@ void Ceiling::sum_up() {
   }
   std::vector<std::uint32_t> block_of(entries_.size(), 0);
   free_sum_.assign(entries_.size() + 1, 0);
+  odds_sum_.assign(entries_.size() + 1, 0);
+  for (const double gain : gain_) all_gain_ += gain;
   for (std::size_t k = entries_.size(); k-- > 0;) {
-    for (const auto observation : improves_[k]) block_of[k] = std::max(block_of[k], block_at_[observation]);
+    odds_sum_[k] = odds_sum_[k + 1] + log1p_exp(entries_[k].log_odds);
+    for (const auto& [observation, worth] : improves_[k]) block_of[k] = std::max(block_of[k], block_at_[observation]);
     free_sum_[k] = free_sum_[k + 1] + (block_of[k] == 0 ? log1p_exp(own(k)) : 0.0);
   }
   tails_.resize(block_gain_.size());
@@ -119,8 +127,8 @@ void Ceiling::sum_up_block(std::size_t block, const std::vector<std::uint32_t>& 
   std::vector<double> explains(entries_.size(), 0);
   for (std::size_t k = 0; k < entries_.size(); ++k) {
     if (block_of[k] != block + 1) continue;
-    for (const auto observation : improves_[k]) {
-      if (block_at_[observation] == block + 1) explains[k] += gain_[observation];
+    for (const auto& [observation, worth] : improves_[k]) {
+      if (block_at_[observation] == block + 1) explains[k] += worth;
     }
   }
   double lowest = INFINITY;
@@ -164,18 +172,20 @@ double Ceiling::bound_of(double gain, const Tail& tail) {
 double Ceiling::bound(std::size_t from, const Prospect* without) const {
   static thread_local std::vector<double> taken;
   taken.assign(block_gain_.size(), 0);
+  double all = all_gain_ + odds_sum_[from];
   if (without != nullptr && without->gain > 0) {
     // What the first member is taken to improve, alone or with the chosen, is in its own weight already.
     context_.visit_hoped(*without, [&](std::uint32_t observation, double change) {
-      if (block_at_[observation] == 0) return;
-      taken[block_at_[observation] - 1] += std::min(change, gain_[observation]);
+      const double some = std::min(change, gain_[observation]);
+      all -= some;
+      if (block_at_[observation] != 0) taken[block_at_[observation] - 1] += some;
     });
   }
   double bound = free_sum_[from];
   for (std::size_t b = 0; b < block_gain_.size(); ++b) {
     if (block_gain_[b] > 0) bound += bound_of(std::max(0.0, block_gain_[b] - taken[b]), tails_[b][from]);
   }
-  return bound;
+  return std::min(bound, all);
 }
 
 double Ceiling::all_blocks() const {

@@ -1,11 +1,13 @@
 // An upper bound of the mass of all sets drawn from some candidates.
 //
-// Let an observation that can still improve bring at most the log factor g. Split g = u + v. Then a set T weighs at
-// most exp(sum of u) * product over its members f of odds(f) * exp(sum of v that f may improve), since an improved
-// observation has at least one member on it. All of g in u suits observations that a few candidates explain many of at
-// once: nothing is counted twice. All of g in v suits those that stand alone: the price of explaining each is counted.
-// Observations that share such a candidate form a block. A set with j members that explain much of a block gains at
-// most all its u there, and at most j times what the best of them explains besides what the others explain one by one.
+// Let an observation that can still improve bring at most the log factor g, and where it is a certain candidate that
+// brings it to its level, at most that level's worth. Split g = u + v. Then a set T weighs at most exp(sum of u) *
+// product over its members f of odds(f) * exp(sum of v that f may improve, or of f's worths), since an improved
+// observation has at least one member on it that brings it to its level. All of g in u suits observations that a few
+// candidates explain many of at once: nothing is counted twice. All of g in v suits those that stand alone: the price
+// of explaining each is counted. Observations that share such a candidate form a block. A set with j members that
+// explain much of a block gains at most all its u there, and at most j times what the best of them explains besides
+// what the others explain one by one.
 #pragma once
 
 #include "locate/context.hpp"
@@ -51,14 +53,24 @@ class Ceiling {
 
   const Context& context_;
   std::vector<Entry> entries_;
-  std::vector<std::vector<std::uint32_t>> improves_;    ///< by entry: observations
-  std::vector<double> alone_;                           ///< by entry: sum of v
-  std::vector<double> gain_;                            ///< by observation: g
-  std::vector<std::vector<std::uint32_t>> entries_at_;  ///< by observation
-  std::vector<std::uint32_t> block_at_;                 ///< by observation: 0 none, else block + 1
+  struct Improved {
+    std::uint32_t observation;
+    double worth;
+  };
+  struct Improver {
+    std::uint32_t entry;
+    double worth;
+  };
+  std::vector<std::vector<Improved>> improves_;    ///< by entry
+  std::vector<double> alone_;                      ///< by entry: sum of v
+  std::vector<double> gain_;                       ///< by observation: g
+  std::vector<std::vector<Improver>> entries_at_;  ///< by observation
+  std::vector<std::uint32_t> block_at_;            ///< by observation: 0 none, else block + 1
   std::vector<double> block_gain_;
   std::vector<std::vector<Tail>> tails_;  ///< by block, from each entry on
   std::vector<double> free_sum_;          ///< of entries in no block
+  std::vector<double> odds_sum_;          ///< of all entries, with what they improve in u
+  double all_gain_ = 0;                   ///< sum of g
 };
 
 }  // namespace whichwire::search

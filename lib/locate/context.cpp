@@ -1,6 +1,9 @@
 #include "locate/context.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "locate/tree.hpp"
 
 namespace whichwire::search {
 namespace {
@@ -25,6 +28,21 @@ double Context::at_best(std::uint32_t observation, Level level) const {
   const auto& likelihood = problem_.likelihood[observation];
   return best_from(likelihood, std::max(level, floor_[observation])) -
          likelihood[static_cast<std::size_t>(level_[observation])];
+}
+
+double Context::change(std::uint32_t observation, Level level) const {
+  const auto& likelihood = problem_.likelihood[observation];
+  const double own = likelihood[static_cast<std::size_t>(std::max(level, floor_[observation]))] -
+                     likelihood[static_cast<std::size_t>(level_[observation])];
+  return own >= 0 ? own : std::min(0.0, at_best(observation, level));
+}
+
+double Context::joint_change(std::uint32_t observation, Level most) const {
+  double best = 0;
+  for (const auto level : {Level::unsure, Level::down}) {
+    if (level <= most) best = std::max(best, change(observation, level));
+  }
+  return best;
 }
 
 double Context::most_lost_by_lowering(std::uint32_t observation) const {
@@ -54,6 +72,9 @@ void Context::look(std::span<const Candidate> chosen, std::span<const Candidate>
   together_.levels(chosen, level_);
   raised_store_.clear();
   lowered_store_.clear();
+  only_store_.clear();
+  free_.assign(problem_.candidates(), 0);
+  for (const auto candidate : free) free_[candidate] = 1;
   firm_companions_.clear();
   prospects_.clear();
   prospects_.reserve(free.size());
@@ -123,7 +144,7 @@ void Context::find_lowered(Prospect& prospect) {
     trial_.push_back(prospect.candidate | firmly);
     together_.levels(trial_, scratch_);
     for (std::uint32_t o = 0; o < before.size(); ++o) {
-      if (scratch_[o] < before[o] || (undo == Undo::jointly && before[o] != Level::up)) lowered.push_back(o);
+      if (scratch_[o] < before[o] || (undo != Undo::alone && before[o] != Level::up)) lowered.push_back(o);
     }
   }
   if (lowered.empty()) return;
@@ -171,6 +192,73 @@ double Context::firm_penalty(const Prospect& prospect) {
     if (scratch_[o] > floor_[o]) penalty += std::max(0.0, -at_best(o, scratch_[o]));
   }
   return penalty;
+}
+
+double Context::limit(double allowance) {
+  std::vector<Prospect*> disturbers;
+  double others = total_gain_;
+  for (Prospect& prospect : prospects_) {
+    if (prospect.hidden) continue;
+    others += std::log1p(std::exp(problem_.log_odds[prospect.candidate]));
+    if (prospect.disturbs && prospect.company && prospect.gain > 0 && prospect.penalty > 0)
+      disturbers.push_back(&prospect);
+  }
+  if (disturbers.empty()) return -INFINITY;
+  // Together they take a tenth of what is allowed.
+  const double each = allowance - std::log(10.0 * static_cast<double>(disturbers.size()));
+  double sum = -INFINITY;
+  for (Prospect* prospect : disturbers) {
+    const double all = problem_.log_odds[prospect->candidate] + others;
+    if (all - prospect->penalty > each) continue;  // it may lose all and still count
+    limit(*prospect, all - each);
+    sum = log_sum(sum, each);
+  }
+  return sum;
+}
+
+/// At what it loses it is spared only by certain others, and beside each of them it reaches only so far. So it improves
+/// an observation only at the price of all that none of those spares it beside which it still gets there.
+void Context::limit(Prospect& prospect, double price) {
+  const auto& beside = spares_.of(prospect.candidate);
+  const auto& signature = problem_.signatures[problem_.signature[prospect.candidate]];
+  price_.assign(level_.size(), 0);
+  prospect.kept = 0;
+  for (const auto& [observation, level] : prospect.raises) {
+    if (level <= floor_[observation]) continue;
+    const double loss = -at_best(observation, level);
+    if (loss <= 0) continue;
+    const auto alone = std::lower_bound(signature.begin(), signature.end(), observation,
+                                        [](const Raised& raised, std::uint32_t o) { return raised.question < o; });
+    // What it raises only beside the chosen may be spared in other ways.
+    if (alone == signature.end() || alone->question != observation || alone->level != level) continue;
+    reached_.resize(level_.size());
+    reached_.reset();
+    bool spared = false;
+    for (const Beside& one : beside) {
+      if (free_[one.cut] == 0 || !one.spared.test(observation)) continue;
+      spared = true;
+      reached_ |= one.raised;
+    }
+    if (!spared) prospect.kept += loss;
+    for (const auto& [other, its_level] : prospect.raises) {
+      if (!reached_.test(other)) price_[other] += loss;
+    }
+  }
+  auto& only = only_store_.emplace_back(level_.size());
+  for (const auto& [observation, level] : prospect.raises) {
+    if (price_[observation] < price) only.set(observation);
+  }
+  prospect.only = &only;
+}
+
+double Context::denied(const Prospect& prospect) const {
+  double sum = 0;
+  if (prospect.only == nullptr) return sum;
+  for (const auto& [observation, level] : prospect.raises) {
+    if (level > floor_[observation] && !allowed(prospect, observation))
+      sum += std::max(0.0, change(observation, level));
+  }
+  return sum;
 }
 
 void Context::note_company() {
@@ -228,9 +316,9 @@ void Context::weigh(Prospect& prospect) {
   for (const auto& [observation, level] : prospect.raises) {
     if (level <= floor_[observation]) continue;
     prospect.hidden = false;
-    const double change = at_best(observation, level);
-    prospect.ratio += change;
-    (change > 0 ? prospect.gain : prospect.penalty) += change > 0 ? change : -change;
+    const double worth = change(observation, level);
+    prospect.ratio += worth;
+    (worth > 0 ? prospect.gain : prospect.penalty) += std::abs(worth);
   }
 }
 
@@ -257,20 +345,20 @@ void Context::weigh() {
     for (const auto observation : prospect.lowers) {
       if (level_[observation] <= floor_[observation]) continue;
       prospect.hidden = false;
-      const double change = std::max(0.0, at_best(observation, Level::up));
-      prospect.gain += change;
-      prospect.more += change;
-      prospect.ratio += change;
+      const double worth = std::max(0.0, at_best(observation, Level::up));
+      prospect.gain += worth;
+      prospect.more += worth;
+      prospect.ratio += worth;
     }
     if (!prospect.jointly || !prospect.company) continue;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto observation : reach.observations) {
-      if (reach.most <= floor_[observation]) continue;
+    for (const auto& [observation, most] : reach) {
+      if (most <= floor_[observation]) continue;
       prospect.hidden = false;
-      const double change = std::max(0.0, at_best(observation, Level::unsure));
-      prospect.gain += change;
-      prospect.more += change;
-      if (prospect.beside) prospect.hope += change;
+      const double worth = joint_change(observation, most);
+      prospect.gain += worth;
+      prospect.more += worth;
+      if (prospect.beside) prospect.hope += worth;
     }
   }
   for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;

@@ -9,7 +9,7 @@
 
 #include <deque>
 
-#include "locate/together.hpp"
+#include "locate/spares.hpp"
 
 namespace whichwire::search {
 
@@ -24,6 +24,8 @@ struct Prospect {
   double more = 0;     ///< those of them that it does not bring when added alone
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
   double firm = 0;     ///< loss that it brings in every superset
+  double kept = 0;     ///< loss that it brings as long as none but the free candidates undoes it
+  const Observations* only = nullptr;  ///< where it may improve beside one that undoes its loss; null: everywhere
   bool disturbs = false;
   bool hidden = false;
   bool company = false;  ///< another free or chosen candidate meets it
@@ -33,7 +35,8 @@ struct Prospect {
 
 class Context {
  public:
-  Context(const Problem& problem, Together& together) : problem_(problem), together_(together) {}
+  Context(const Problem& problem, Together& together, Spares& spares)
+      : problem_(problem), together_(together), spares_(spares) {}
 
   /// Looks at `free` candidates with exactly `chosen` present.
   void look(std::span<const Candidate> chosen, std::span<const Candidate> free);
@@ -63,8 +66,26 @@ class Context {
     }
     if (!prospect.jointly || !prospect.company) return;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto observation : reach.observations) {
-      if (reach.most > floor_[observation]) visit(observation);
+    for (const auto& [observation, most] : reach) {
+      if (most > floor_[observation]) visit(observation);
+    }
+  }
+
+  /// Those at which it may improve something, with the most that the level it brings there is worth. One may come
+  /// twice.
+  template <class Visit>
+  void visit_gains(const Prospect& prospect, Visit visit) const {
+    for (const auto& [observation, level] : prospect.raises) {
+      if (level > floor_[observation] && allowed(prospect, observation))
+        visit(observation, std::max(0.0, change(observation, level)));
+    }
+    for (const auto observation : prospect.lowers) {
+      if (level_[observation] > floor_[observation]) visit(observation, std::max(0.0, at_best(observation, Level::up)));
+    }
+    if (!prospect.jointly || !prospect.company) return;
+    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
+    for (const auto& [observation, most] : reach) {
+      if (most > floor_[observation]) visit(observation, joint_change(observation, most));
     }
   }
 
@@ -73,22 +94,30 @@ class Context {
   void visit_hoped(const Prospect& prospect, Visit visit) const {
     auto raised = prospect.raises.begin();
     for (const auto& [observation, level] : prospect.raises) {
-      if (level > floor_[observation]) visit(observation, std::max(0.0, at_best(observation, level)));
+      if (level > floor_[observation] && allowed(prospect, observation))
+        visit(observation, std::max(0.0, change(observation, level)));
     }
     if (!prospect.jointly || !prospect.company || !prospect.beside) return;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto observation : reach.observations) {
-      if (reach.most <= floor_[observation]) continue;
+    for (const auto& [observation, most] : reach) {
+      if (most <= floor_[observation]) continue;
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
       const bool visited =
           raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
-      if (!visited) visit(observation, std::max(0.0, at_best(observation, Level::unsure)));
+      if (!visited) visit(observation, joint_change(observation, most));
     }
   }
 
   /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at
   /// best.
   double at_best(std::uint32_t observation, Level level) const;
+
+  /// Log factor of an observation where a candidate brings it to `level`, what others may bring it to beyond apart:
+  /// their own levels are worth that.
+  double change(std::uint32_t observation, Level level) const;
+
+  /// The same where several bring it to something from `unsure` to `most` together; at least 0.
+  double joint_change(std::uint32_t observation, Level most) const;
 
   /// How much is lost, at most, when the observation is lowered from where it stands, not below its floor.
   double most_lost_by_lowering(std::uint32_t observation) const;
@@ -105,11 +134,23 @@ class Context {
   /// What is lost when the observation is raised to `level` at least; negative: gained.
   double loss_at(std::uint32_t observation, Level level) const;
 
+  static bool allowed(const Prospect& prospect, std::uint32_t observation) {
+    return prospect.only == nullptr || prospect.only->test(observation);
+  }
+
+  /// Lets disturbers improve only what they can while they lose less than a price, by `only`. Returns the log of a
+  /// bound of the mass of all sets in which one of them loses more; no more than about `allowance`.
+  double limit(double allowance);
+
+  /// Sum of the improvements that are not allowed.
+  double denied(const Prospect& prospect) const;
+
   /// The loss that a disturbing prospect brings even if all else is undone.
   double firm_penalty(const Prospect& prospect);
 
  private:
   void find_effect(Prospect& prospect);
+  void limit(Prospect& prospect, double price);
   void find_lowered(Prospect& prospect);
   void settle_floors();
   void weigh();
@@ -121,11 +162,16 @@ class Context {
 
   const Problem& problem_;
   Together& together_;
+  Spares& spares_;
   std::vector<Candidate> chosen_;
   std::vector<Level> level_, floor_, scratch_;
   std::vector<Prospect> prospects_;
   std::deque<std::vector<Raised>> raised_store_;
   std::deque<std::vector<std::uint32_t>> lowered_store_;
+  std::deque<Observations> only_store_;
+  std::vector<double> price_;       ///< by observation, scratch
+  Observations reached_;            ///< scratch
+  std::vector<std::uint8_t> free_;  ///< by candidate
   std::vector<std::uint8_t> lowered_;
   std::vector<std::uint8_t> counted_;
   std::vector<Candidate> companions_, trial_, firm_companions_;

@@ -159,6 +159,8 @@ class EvidenceMaker {
     const std::string text = stores + ": misses " + id(subject);
     if (battery_event(code)) {
       add(question, "event-code", text + ", at low supply");
+    } else if (code.code && meaning_of(*code.code).about_configuration) {
+      add(question, "configuration", text + ", which points at its configuration");
     } else if (listens(reporter, subject)) {
       add(question, row_of("lost", code), text);
     } else {

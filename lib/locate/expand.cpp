@@ -12,23 +12,35 @@ double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
 
 }  // namespace
 
-std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
-                                       double threshold, double& left_out) {
-  ++nodes_;
-  if (contexts_.size() <= depth_) contexts_.emplace_back(problem_, together_);
-  Context& context = contexts_[depth_];
-  context.look(chosen, free);
+double Expander::hidden_mass(const Context& context) const {
   double hidden = 0;
   for (const Prospect& prospect : context.prospects()) {
     if (prospect.hidden) hidden += log1p_exp(problem_.log_odds[prospect.candidate]);
   }
+  return hidden;
+}
+
+double Expander::bound(const std::vector<Candidate>& free) const {
+  Context context(problem_, together_, spares_);
+  context.look({}, free);
+  return hidden_mass(context) + ceiling_of(context).whole();
+}
+
+std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
+                                       double threshold, double& left_out) {
+  ++nodes_;
+  if (contexts_.size() <= depth_) contexts_.emplace_back(problem_, together_, spares_);
+  Context& context = contexts_[depth_];
+  context.look(chosen, free);
+  const double hidden = hidden_mass(context);
+  const double dear = context.limit(threshold - hidden);
   const auto ceiling = ceiling_of(context);
-  left_out = hidden + ceiling.whole();
+  left_out = hidden + log_sum(ceiling.whole(), dear);
   if (left_out < threshold || nodes_ > most_nodes_) return nullptr;
 
   auto node = std::make_unique<Both>();
   soften(context);
-  const double pruned = prune(context, ceiling, threshold - hidden);
+  const double pruned = log_sum(dear, prune(context, ceiling, threshold - hidden));
   take_hidden(context, *node);
   auto parts = split(context);
   double slack = 0;
@@ -61,7 +73,8 @@ void Expander::soften(Context& context) const {
   std::vector<double> firm(prospects.size());
   for (std::size_t i = 0; i < prospects.size(); ++i) {
     const Prospect& prospect = prospects[i];
-    firm[i] = prospect.disturbs && prospect.penalty > 0 ? context.firm_penalty(prospect) : prospect.penalty;
+    firm[i] = prospect.penalty;
+    if (prospect.disturbs && prospect.penalty > 0) firm[i] = std::max(prospect.kept, context.firm_penalty(prospect));
     prospects[i].firm = firm[i];
   }
   const auto firm_of = [&](const Prospect* prospect) {
@@ -81,7 +94,7 @@ void Expander::soften(Context& context) const {
     }
   }
   for (std::size_t i = 0; i < prospects.size(); ++i) {
-    prospects[i].hope += prospects[i].penalty - softened[i];
+    prospects[i].hope += prospects[i].penalty - softened[i] - context.denied(prospects[i]);
     prospects[i].penalty = softened[i];
   }
 }

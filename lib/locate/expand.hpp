@@ -23,17 +23,21 @@ struct Alike {
 
 class Expander {
  public:
-  Expander(const Problem& problem, Together& together, std::size_t most_nodes)
-      : problem_(problem), together_(together), most_nodes_(most_nodes) {}
+  Expander(const Problem& problem, Together& together, Spares& spares, std::size_t most_nodes)
+      : problem_(problem), together_(together), spares_(spares), most_nodes_(most_nodes) {}
 
   /// The sets that contain `chosen` and otherwise only `free` ones. Null when their whole mass is below `threshold`
   /// (log, against the chosen set): then `left_out` is a bound of it.
   std::unique_ptr<Both> expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free, double threshold,
                                double& left_out);
 
+  /// Log bound of the mass of all sets of `free`.
+  double bound(const std::vector<Candidate>& free) const;
+
   std::size_t nodes() const { return nodes_; }
 
  private:
+  double hidden_mass(const Context& context) const;
   Ceiling ceiling_of(const Context& context) const;
   void soften(Context& context) const;
   double prune(Context& context, const Ceiling& ceiling, double threshold) const;
@@ -48,6 +52,7 @@ class Expander {
 
   const Problem& problem_;
   Together& together_;
+  Spares& spares_;
   std::size_t most_nodes_, nodes_ = 0, depth_ = 0;
   std::deque<Context> contexts_;
 };

@@ -19,6 +19,11 @@ constexpr std::size_t most_alike = 200;
 /// An observation counts as contradicted when the explanation makes it this many times less likely than no fault does.
 constexpr double contradiction = 3.0;
 
+/// Bounds of the mass of all sets, as shares of the mass found.
+struct Total {
+  double low = 1, high = 1;
+};
+
 struct Line {
   double mass = 0;
   std::map<std::vector<Candidate>, double> sets;  ///< log weight, of the heaviest found, by members
@@ -30,12 +35,16 @@ class RankingMaker {
       : made_(made), faults_(faults), network_(network) {}
 
   void make(const search::Found& found, const LocateOptions& options, Ranking& ranking) {
-    const auto sets = list_sets(made_.problem, *found.root, 1 - options.outside / 4, 8 * options.most_explanations);
+    // The search weighs the empty set in full. Its weight is exactly 1, so what is too much of it is taken off exactly.
+    const double too_much = (1 - options.no_fault) * std::exp(-found.root->low);
+    const double share = 1 - options.outside / 4 * (1 - too_much);
+    const auto sets = list_sets(made_.problem, *found.root, share, 8 * options.most_explanations);
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
-    const double low_share = 1 / (1 + found.root->slack);
-    for (auto& [levels, line] : lines)
-      ranking.explanations.push_back(explain(levels, line, ranking.evidence, low_share));
+    if (const auto none = lines.find(made_.levels({})); none != lines.end())
+      none->second.mass = std::max(0.0, none->second.mass - too_much);
+    const Total total{1 - too_much, 1 + found.root->slack - too_much};
+    for (auto& [levels, line] : lines) ranking.explanations.push_back(explain(levels, line, ranking.evidence, total));
     std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(),
                      [](const auto& a, const auto& b) { return a.probability.low > b.probability.low; });
     if (ranking.explanations.size() > options.most_explanations) ranking.explanations.resize(options.most_explanations);
@@ -46,7 +55,7 @@ class RankingMaker {
     for (auto& explanation : ranking.explanations) {
       explanation.probability.high = std::min(1.0, explanation.probability.low + ranking.outside);
     }
-    add_marginals(found, ranking);
+    add_marginals(found, total, ranking);
   }
 
  private:
@@ -86,14 +95,14 @@ class RankingMaker {
   }
 
   Explanation explain(const std::vector<Level>& levels, const Line& line, const std::vector<Observation>& evidence,
-                      double low_share) const {
+                      const Total& total) const {
     // Fewer faults before more: a set that only adds what changes nothing is no rival of its own.
     std::vector<std::pair<std::vector<Candidate>, double>> sets(line.sets.begin(), line.sets.end());
     std::stable_sort(sets.begin(), sets.end(), [](const auto& a, const auto& b) {
       return a.first.size() != b.first.size() ? a.first.size() < b.first.size() : a.second > b.second;
     });
     Explanation explanation;
-    explanation.probability.low = std::min(1.0, line.mass * low_share);
+    explanation.probability.low = std::min(1.0, line.mass / total.high);
     explanation.faults = faults_of(sets.front().first);
     for (std::size_t i = 1; i < sets.size(); ++i) {
       if (sets[i].first.size() > sets.front().first.size()) break;
@@ -110,13 +119,12 @@ class RankingMaker {
     return explanation;
   }
 
-  void add_marginals(const search::Found& found, Ranking& ranking) const {
-    const double slack = found.root->slack;
+  void add_marginals(const search::Found& found, const Total& total, Ranking& ranking) const {
     const auto share = shares(made_.problem, *found.root);
     for (Candidate c = 0; c < share.size(); ++c) {
-      if (share[c].high < 1e-4) continue;
-      ranking.marginals.push_back(
-          {faults_[made_.faults[c]], {share[c].low / (1 + slack), std::min(1.0, share[c].high + slack)}});
+      const double most = total.low > 0 ? (share[c].high + found.root->slack) / total.low : 1.0;
+      if (share[c].high < 1e-4 * total.low) continue;
+      ranking.marginals.push_back({faults_[made_.faults[c]], {share[c].low / total.high, std::min(1.0, most)}});
     }
     std::stable_sort(ranking.marginals.begin(), ranking.marginals.end(),
                      [](const Marginal& a, const Marginal& b) { return a.probability.low > b.probability.low; });
@@ -142,7 +150,7 @@ Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const S
       std::clamp<std::size_t>(work / std::max<std::size_t>(1, made.problem.candidates()), 4'000, 40'000);
   // The list loses a little on the search's own bound; where that is too much the search goes finer.
   for (double wanted = options.outside / 4; wanted > options.outside / 1e4; wanted /= 10) {
-    const auto found = search::search(made.problem, {wanted, most_nodes});
+    const auto found = search::search(made.problem, {wanted, 1 - options.no_fault, most_nodes});
     ranking.explanations.clear();
     ranking.marginals.clear();
     RankingMaker(made, faults, effects.network()).make(found, options, ranking);

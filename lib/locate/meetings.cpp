@@ -98,15 +98,14 @@ void Meetings::add_bus(const Fault& fault) {
   const Bus& bus = compiled_.network.buses[fault.bus];
   const Wiring& wiring = compiled_.wiring[fault.bus];
   const bool tolerant = bus.protocol == Protocol::can_ft;
-  const bool terminated =
-      (bus.protocol == Protocol::can_hs || bus.protocol == Protocol::flexray) && wiring.terminators.size() > 1;
+  const bool terminated = (bus.protocol == Protocol::can_hs || bus.protocol == Protocol::flexray) &&
+                          wiring.terminators.size() > 1 && bus.bit_rate >= least_bit_rate_to_miss_terminators;
   const bool parts =
       cuts(fault) || fault.kind == FaultKind::missing || (fault.kind == FaultKind::resistive && !wiring.tree);
   if (!parts || (!tolerant && !terminated && wiring.tree)) return;
   if (!wiring.tree || !cuts(fault)) {
-    reach_ = predictor_.questions_over(fault.bus, [](PointIndex, PointIndex) { return true; });
-    if (tolerant || !wiring.tree) most_ = Level::down;
-    return;
+    const auto all = predictor_.questions_over(fault.bus, [](PointIndex, PointIndex) { return true; });
+    return add_reach(all, tolerant || !wiring.tree ? Level::down : Level::unsure);
   }
   std::vector<std::uint8_t> whole(wiring.edges.size(), 1);
   whole[edge_of(wiring, fault)] = 0;
@@ -114,15 +113,22 @@ void Meetings::add_bus(const Fault& fault) {
   label_pieces(wiring, whole, label);
   if (tolerant) {
     // The other line open elsewhere on the way parts what each alone does not.
-    reach_ = predictor_.questions_over(fault.bus, [&](PointIndex p, PointIndex q) { return label[p] != label[q]; });
-    most_ = Level::down;
-    return;
+    const auto past = [&](PointIndex p, PointIndex q) { return label[p] != label[q]; };
+    return add_reach(predictor_.questions_over(fault.bus, past), Level::down);
   }
   // A break helps to leave a side without terminators only where one stands on the other side.
-  reach_ = predictor_.questions_over(fault.bus, [&](PointIndex p, PointIndex q) {
+  const auto beside = [&](PointIndex p, PointIndex q) {
     return label[p] == label[q] && std::any_of(wiring.terminators.begin(), wiring.terminators.end(),
                                                [&](PointIndex terminator) { return label[terminator] != label[p]; });
-  });
+  };
+  add_reach(predictor_.questions_over(fault.bus, beside), Level::unsure);
+}
+
+void Meetings::add_reach(const std::vector<std::uint32_t>& observations, Level most) {
+  for (const auto observation : observations) {
+    auto& level = reach_[observation];
+    level = std::max(level, most);
+  }
 }
 
 void Meetings::add_grounds(const std::vector<std::size_t>& modules) {
@@ -142,23 +148,17 @@ void Meetings::add_supply(const Fault& fault, const std::vector<Raised>& raised)
                          (fault.part == PartKind::ground && supply_.tester_uses_ground(fault.owner));
   if (connector && compiled_.network.diagnostic_connector.ground.size() > 1) now_.push_back({connector_, 0});
   if (now_.size() == before) return;
-  for (const Raised& one : raised) reach_.push_back(one.question);
-  most_ = Level::down;
+  for (const Raised& one : raised) reach_[one.question] = Level::down;
 }
 
-void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, bool routed) {
+void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, const std::vector<std::uint32_t>& routed) {
   now_.clear();
   reach_.clear();
-  most_ = Level::unsure;
   if (!fault.comes_and_goes) {
     if (on_bus(fault)) add_bus(fault);
     add_supply(fault, raised);
-    if (routed) {
-      now_.push_back({routes_, 0});
-      const auto more = predictor_.routed_questions();
-      reach_.insert(reach_.end(), more.begin(), more.end());
-      most_ = Level::down;
-    }
+    if (!routed.empty()) now_.push_back({routes_, 0});
+    add_reach(routed, Level::down);
   }
   meetings_.push_back(now_);
   disturbs_.push_back(disturbs(fault, compiled_.network) ? 1 : 0);
@@ -166,11 +166,11 @@ void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, bool r
     jointly_.push_back(search::nothing_jointly);
     return;
   }
-  sort_unique(reach_);
-  auto key = reach_;
-  key.push_back(static_cast<std::uint32_t>(most_));
-  const auto [at, fresh] = reach_index_.try_emplace(std::move(key), static_cast<std::uint32_t>(reaches_.size()));
-  if (fresh) reaches_.push_back({reach_, most_});
+  const auto [at, fresh] = reach_index_.try_emplace(reach_, static_cast<std::uint32_t>(reaches_.size()));
+  if (fresh) {
+    auto& reach = reaches_.emplace_back();
+    for (const auto& [observation, level] : reach_) reach.push_back({observation, level});
+  }
   jointly_.push_back(at->second);
 }
 
@@ -241,12 +241,12 @@ search::Undo Undoing::of(const Fault& cut, const Fault& disturber) const {
     switch (cut.part) {
       case PartKind::power_pin:
       case PartKind::ground_pin:
-        return cut.owner == disturber.owner ? Undo::jointly : Undo::never;
+        return cut.owner == disturber.owner ? Undo::wholly : Undo::never;
       case PartKind::feed:
       case PartKind::ground: {
         const auto& users =
             cut.part == PartKind::feed ? supply_.users_of_feed(cut.owner) : supply_.users_of_ground(cut.owner);
-        return std::binary_search(users.begin(), users.end(), disturber.owner) ? Undo::jointly : Undo::never;
+        return std::binary_search(users.begin(), users.end(), disturber.owner) ? Undo::wholly : Undo::never;
       }
       default:
         return Undo::never;

@@ -16,14 +16,15 @@ class Meetings {
  public:
   Meetings(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor);
 
-  /// Enters the next candidate. `raised` is what it raises alone; `routed` whether a question with several routes is
-  /// hit.
-  void add(const Fault& fault, const std::vector<Raised>& raised, bool routed);
+  /// Enters the next candidate. `raised` is what it raises alone; `routed` are the questions with several routes of
+  /// which it hits some.
+  void add(const Fault& fault, const std::vector<Raised>& raised, const std::vector<std::uint32_t>& routed);
 
   void finish(search::Problem& problem);
 
  private:
   void add_bus(const Fault& fault);
+  void add_reach(const std::vector<std::uint32_t>& observations, Level most);
   void add_supply(const Fault& fault, const std::vector<Raised>& raised);
   void add_grounds(const std::vector<std::size_t>& modules);
   std::vector<std::size_t> supplied_by(const Fault& fault) const;
@@ -33,9 +34,8 @@ class Meetings {
   const Predictor& predictor_;
   std::uint32_t grounds_from_, babbling_from_, connector_, routes_;
   std::vector<search::Meeting> now_;
-  std::map<std::vector<std::uint32_t>, std::uint32_t> reach_index_;  ///< of down-reaching sets
-  std::vector<std::uint32_t> reach_;
-  Level most_ = Level::unsure;
+  std::map<std::uint32_t, Level> reach_;  ///< of the candidate being entered
+  std::map<std::map<std::uint32_t, Level>, std::uint32_t> reach_index_;
   std::vector<std::vector<search::Meeting>> meetings_;
   std::vector<std::uint8_t> disturbs_;
   std::vector<std::uint32_t> jointly_;

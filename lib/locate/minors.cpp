@@ -202,35 +202,41 @@ class Error {
     return pairs;
   }
 
-  /// Sets of which no two meet weigh as the product says. Of two that meet the weight is looked up where their product
-  /// matters; of sets with more than one such pair nothing is known.
+  /// Sets of which no two meet weigh as the product says. Of two that meet the weight is looked up, the heaviest first,
+  /// until the rest hardly matters: of those, and of sets with more than one such pair, nothing is known.
   void bound_met(double allowed) {
-    const auto met = pairs_that_meet();
+    struct Met {
+      Pair pair;
+      double product;
+    };
+    std::vector<Met> met;
     std::vector<double> of(minors_.size(), 0);
     double all = 0;
-    for (const auto& [a, b] : met) {
-      all += std::exp(exact_[a] + exact_[b]);
+    for (const auto& [a, b] : pairs_that_meet()) {
+      met.push_back({{a, b}, std::exp(exact_[a] + exact_[b])});
+      all += met.back().product;
       of[a] += std::exp(exact_[b]);
       of[b] += std::exp(exact_[a]);
     }
-    const bool look_up = all > allowed / 4;
-    for (const auto& [a, b] : met) {
-      const double product = std::exp(exact_[a] + exact_[b]);
-      const double left =
-          look_up ? std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b]))) : product / 2;
-      const double lost = product - left;
-      const bool both_listed = listed(problem_, *minors_[a]) && listed(problem_, *minors_[b]);
+    if (met.empty()) return;
+    std::stable_sort(met.begin(), met.end(), [](const Met& x, const Met& y) { return x.product > y.product; });
+    double unknown = all;
+    const bool look_up = unknown > allowed / 4;
+    for (const auto& [pair, product] : met) {
+      const auto& [a, b] = pair;
+      double lost = product / 2, at_most = product;
+      if (unknown > allowed / 4) {
+        lost = at_most = product - std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b])));
+        unknown -= product;
+      }
       lost_ += lost;
-      if (both_listed) lost_listed_ += lost;
-      const double at_most = look_up ? lost : product;
+      if (listed(problem_, *minors_[a]) && listed(problem_, *minors_[b])) lost_listed_ += lost;
       met_by_[a] += at_most / std::exp(exact_[a]);
       met_by_[b] += at_most / std::exp(exact_[b]);
     }
-    if (!look_up) {
-      unsure_ = all / 2;
-      return;
-    }
-    unsure_ = all * all;
+    unsure_ = std::max(0.0, unknown) / 2;
+    if (!look_up) return;
+    unsure_ += all * all;
     for (std::size_t k = 0; k < minors_.size(); ++k) {
       const double two = std::exp(exact_[k]) * of[k] * of[k];
       unsure_ += two;

@@ -51,14 +51,14 @@ class ProblemMaker {
  private:
   void add(std::size_t f, Meetings& meetings) {
     const Fault& fault = faults_[f];
-    bool routed = false;
+    std::vector<std::uint32_t> routed;
     if (fault.comes_and_goes) {
       made_.predictor->left_behind(fault, raised_);
       if (!supported()) return;
     } else {
       const Fault* only[] = {&fault};
       made_.predictor->present(only, {}, raised_);
-      routed = made_.predictor->routed();
+      routed = made_.predictor->routed_questions();
     }
     auto& problem = made_.problem;
     problem.log_odds.push_back(std::log(fault.odds));
@@ -87,10 +87,7 @@ class ProblemMaker {
     std::vector<std::uint8_t> by_signature, by_reach, by_group(problem.candidates() + 1, 0);
     for (const auto& signature : problem.signatures) by_signature.push_back(accounts(signature) ? 1 : 0);
     for (const auto& reach : problem.joint_reaches) {
-      by_reach.push_back(std::any_of(reach.observations.begin(), reach.observations.end(),
-                                     [&](std::uint32_t o) { return evidence_[o].abnormal; })
-                             ? 1
-                             : 0);
+      by_reach.push_back(accounts(reach) ? 1 : 0);
     }
     problem.listed.assign(problem.candidates(), 0);
     for (Candidate c = 0; c < problem.candidates(); ++c) {

@@ -26,6 +26,7 @@ enum class Undo : std::uint8_t {
   never,
   alone,    ///< what it can undo shows when it is added alone
   jointly,  ///< perhaps only together with others
+  wholly,   ///< everything, perhaps only together with others
 };
 
 /// A table of who may undo whom: a row for each candidate that can undo, a column for each that disturbs.
@@ -50,11 +51,9 @@ struct Meeting {
   friend bool operator==(const Meeting&, const Meeting&) = default;
 };
 
-/// Observations that a candidate can raise only together with others of its groups, and the worst level they can get.
-struct JointReach {
-  std::vector<std::uint32_t> observations;
-  Level most = Level::unsure;
-};
+/// Observations that a candidate can raise only together with others of its groups, by rising observation, and the
+/// worst level that each can get so: `unsure` or `down`.
+using JointReach = std::vector<Raised>;
 
 constexpr std::uint32_t nothing_jointly = 0xffffffff;
 

@@ -15,9 +15,9 @@ std::vector<Candidate> all_candidates(const Problem& problem) {
   return all;
 }
 
-Found search_with(const Problem& problem, Together& together, double threshold, std::size_t most_nodes,
+Found search_with(const Problem& problem, Together& together, Spares& spares, double threshold, std::size_t most_nodes,
                   double& left_out) {
-  Expander expander(problem, together, most_nodes);
+  Expander expander(problem, together, spares, most_nodes);
   std::vector<Candidate> chosen;
   Found found;
   found.root = expander.expand(chosen, all_candidates(problem), threshold, left_out);
@@ -25,10 +25,10 @@ Found search_with(const Problem& problem, Together& together, double threshold, 
   return found;
 }
 
-double greedy(const Problem& problem, Together& together) {
+double greedy(const Problem& problem, Together& together, Spares& spares) {
   std::vector<Candidate> chosen, free = all_candidates(problem);
   double weight = 0;
-  Context context(problem, together);
+  Context context(problem, together, spares);
   for (int step = 0; step < 64; ++step) {
     context.look(chosen, free);
     const auto& prospects = context.prospects();
@@ -49,30 +49,34 @@ double greedy(const Problem& problem, Together& together) {
 
 double greedy_log_weight(const Problem& problem) {
   Together together(problem);
-  return greedy(problem, together);
+  Spares spares(problem, together);
+  return greedy(problem, together, spares);
 }
 
 Found search_above(const Problem& problem, double threshold, std::size_t most_nodes) {
   Together together(problem);
+  Spares spares(problem, together);
   double left_out = 0;
-  return search_with(problem, together, threshold, most_nodes, left_out);
+  return search_with(problem, together, spares, threshold, most_nodes, left_out);
 }
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
+  Spares spares(problem, together);
   // From coarse to fine: an early round costs little and stands if a later one cannot be finished. Nothing lies above
   // the bound of all sets, from which the first one starts.
   const double step = 2.5;
-  double threshold = 0, left_out = 0;
-  search_with(problem, together, INFINITY, 1, threshold);
+  double threshold = Expander(problem, together, spares, effort.most_nodes).bound(all_candidates(problem)),
+         left_out = 0;
   Found best;
   for (std::size_t spent = 0;; threshold -= step) {
-    auto found = search_with(problem, together, threshold, effort.most_nodes - spent, left_out);
+    auto found = search_with(problem, together, spares, threshold, effort.most_nodes - spent, left_out);
     spent += found.nodes;
     const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
     if (better) best = std::move(found);
     best.nodes = spent;
-    const bool done = best.root != nullptr && best.root->slack <= effort.outside;
+    const auto wanted = [&] { return effort.outside * (1 - effort.not_counted * std::exp(-best.root->low)); };
+    const bool done = best.root != nullptr && best.root->slack <= wanted();
     if (done || (spent >= effort.most_nodes && best.root != nullptr)) return best;
     if (spent >= effort.most_nodes) {  // not even one round: nothing is known but that no fault is possible
       best.root = std::make_unique<Both>();

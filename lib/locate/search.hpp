@@ -12,7 +12,8 @@
 namespace whichwire::search {
 
 struct Effort {
-  double outside = 1e-4;           ///< wanted: mass not found, as a share of the mass found
+  double outside = 1e-4;           ///< wanted: mass not found, as a share of the mass found that counts
+  double not_counted = 0;          ///< of the mass of the empty set, which is 1
   std::size_t most_nodes = 8'000;  ///< of all rounds together; beyond it the best bound so far stands, and says so
 };
 

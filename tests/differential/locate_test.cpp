@@ -68,6 +68,7 @@ struct Case {
     dice.shuffle(faults);
     scan = test::random_scan(dice, network, real, circumstances);
     options.outside = dice.one_of(std::vector<double>{1e-4, 1e-4, 1e-2, 1e-6});
+    options.no_fault = dice.one_of(std::vector<double>{1, 0.1, 0.1, 0.01});
     if (dice.one_in(8)) options.most_explanations = dice.between(1, 4);
   }
 };
@@ -85,7 +86,8 @@ struct Truth {
       candidates.push_back(made.faults[problem.faults[c]]);
       if (problem.problem.listing(static_cast<search::Candidate>(c))) listed |= FaultSet{1} << c;
     }
-    plain = test::plain_locate(made.network, candidates, evidence, made.circumstances);
+    plain = test::plain_locate(made.network, candidates, evidence, made.circumstances, test::every_size,
+                               made.options.no_fault);
     for (const auto& set : plain.sets) levels[set.faults] = &set.levels;
     for (const auto& set : plain.sets) {
       const std::vector<Level>& of_listed = *levels[set.faults & listed];

@@ -75,14 +75,14 @@ double log_weight_of(const WeighedSet& set, std::span<const Fault> faults, std::
 double PlainRanking::probability(const WeighedSet& set) const { return std::exp(set.log_weight - log_total); }
 
 PlainRanking plain_locate(const Network& network, std::span<const Fault> faults, std::span<const Observation> evidence,
-                          const Circumstances& circumstances, std::size_t most_faults) {
+                          const Circumstances& circumstances, std::size_t most_faults, double no_fault) {
   if (faults.size() > 24) throw std::logic_error("too many faults for plain enumeration");
   Predictions predictions(network, faults, evidence, circumstances);
   PlainRanking ranking;
   for (FaultSet faults_of_set = 0; faults_of_set < FaultSet{1} << faults.size(); ++faults_of_set) {
     if (static_cast<std::size_t>(std::popcount(faults_of_set)) > most_faults) continue;
     WeighedSet set{faults_of_set, 0, predictions.of(faults_of_set)};
-    set.log_weight = log_weight_of(set, faults, evidence);
+    set.log_weight = log_weight_of(set, faults, evidence) + (faults_of_set == 0 ? std::log(no_fault) : 0);
     ranking.sets.push_back(std::move(set));
   }
   std::stable_sort(ranking.sets.begin(), ranking.sets.end(),

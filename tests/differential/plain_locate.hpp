@@ -30,8 +30,10 @@ struct PlainRanking {
 
 constexpr std::size_t every_size = std::numeric_limits<std::size_t>::max();
 
-/// All sets of at most `most_faults` of the faults; at most 24 faults. With `every_size` nothing is left out.
+/// All sets of at most `most_faults` of the faults; at most 24 faults. With `every_size` nothing is left out. The
+/// weight of no fault is taken times `no_fault`.
 PlainRanking plain_locate(const Network& network, std::span<const Fault> faults, std::span<const Observation> evidence,
-                          const Circumstances& circumstances, std::size_t most_faults = every_size);
+                          const Circumstances& circumstances, std::size_t most_faults = every_size,
+                          double no_fault = 1);
 
 }  // namespace whichwire::test

@@ -83,6 +83,9 @@ struct RatesResult {
 /// Reads an overriding table (columns `what,odds,source`); rows not in it keep their default.
 RatesResult read_rates(std::string_view csv, const std::string& name);
 
+/// How much less a vehicle without any fault comes to be scanned than one that has some (row `no-fault`).
+double factor_of_no_fault(const Rates& rates = default_rates());
+
 /// Every fault that the network can have, present now and coming and going, with its odds.
 std::vector<Fault> faults_of(const Network&, const Rates& rates = default_rates());
 

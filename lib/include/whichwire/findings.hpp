@@ -79,6 +79,8 @@ struct Ranking {
 struct LocateOptions {
   double outside = 1e-4;                 ///< wanted bound
   std::size_t most_explanations = 1000;  ///< never list more
+  /// Factor on the prior of no fault at all; 1 for a vehicle that nobody complained of.
+  double no_fault = factor_of_no_fault();
 };
 
 /// The evidence of a scan, in the network's terms. Names that the network does not know are passed over here.
