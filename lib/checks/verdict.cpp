@@ -6,6 +6,7 @@
 #include <array>
 #include <whichwire/check.hpp>
 
+#include "checks/headline.hpp"
 #include "checks/hypotheses.hpp"
 #include "locate/verdict_class.hpp"
 
@@ -13,8 +14,8 @@ namespace whichwire {
 namespace {
 
 constexpr std::size_t class_count = 10;
-constexpr double least_share = 0.02;   // of its class: a part below that is not named
-constexpr std::size_t most_named = 4;  // parts in a headline
+constexpr double least_share = 0.02;  // of its class: a part below that is not named
+constexpr double sure_enough = 0.7;   // a class below that is named together with one at least half as likely
 
 struct Part {
   std::string id;
@@ -56,24 +57,6 @@ std::vector<std::string> parts_of(Classes& classes, const Ranking& ranking, Verd
   return ids;
 }
 
-std::string_view how_sure(double probability) {
-  if (probability >= 0.99) return "Almost certainly ";
-  if (probability >= 0.9) return "Very likely ";
-  if (probability >= 0.7) return "Probably ";
-  if (probability >= 0.5) return "More likely than not ";
-  return "Most likely of several: ";
-}
-
-std::string either(const std::vector<std::string>& parts, std::string_view joint) {
-  const std::size_t named = std::min(parts.size(), most_named);
-  std::string text;
-  for (std::size_t i = 0; i < named; ++i) {
-    if (i > 0) text += i + 1 == named && named == parts.size() ? " " + std::string(joint) + " " : ", ";
-    text += parts[i];
-  }
-  return parts.size() > named ? text + " or another" : text;
-}
-
 bool silent(const Network& network, const Ranking& ranking, const std::vector<std::string>& parts) {
   return std::any_of(ranking.evidence.begin(), ranking.evidence.end(), [&](const Observation& seen) {
     return seen.abnormal && seen.question.about == Question::About::answers && !parts.empty() &&
@@ -81,41 +64,21 @@ bool silent(const Network& network, const Ranking& ranking, const std::vector<st
   });
 }
 
-bool rings(const Network& network, const std::vector<std::string>& parts) {
-  return !parts.empty() && std::all_of(parts.begin(), parts.end(), [&](const std::string& id) {
-    const std::size_t bus = index_of(network.buses, id);
-    return bus != nowhere && network.buses[bus].protocol == Protocol::ring;
+/// The only bus that the sets of the class gateway have to do with, where each is the gateway's own wires or port
+/// there.
+std::string only_port(const Network& network, const Ranking& ranking, Classes& classes, VerdictClass wanted) {
+  std::size_t bus = nowhere;
+  bool only = wanted == VerdictClass::gateway;
+  each_set(ranking, [&](const std::vector<Fault>& faults, double) {
+    if (!only || classes.of(faults) != wanted) return;
+    for (const Fault& fault : faults) {
+      if (fault.kind == FaultKind::not_fitted) continue;
+      const bool port = fault.part == PartKind::segment || fault.kind == FaultKind::port_dead;
+      only = only && port && (bus == nowhere || bus == fault.bus);
+      bus = fault.bus;
+    }
   });
-}
-
-std::string what(const Network& network, const Ranking& ranking, const Verdict& verdict) {
-  const std::string parts = either(verdict.parts, "or");
-  switch (verdict.verdict_class) {
-    case VerdictClass::module:
-      return std::string(silent(network, ranking, verdict.parts) ? "one silent module: " : "one module: ") + parts +
-             " - its feeds, grounds, plug, own wires, or the module itself";
-    case VerdictClass::gateway:
-      return "the gateway " + parts + " - its feeds, grounds, plug, own wires, or the gateway itself";
-    case VerdictClass::segment:
-      return "a break in the bus wiring: " + parts;
-    case VerdictClass::bus:
-      if (rings(network, verdict.parts))
-        return "ring " + parts + " as a whole - a break in it or a member without supply";
-      return "bus " + parts + " as a whole - a short, a module that loads it, something added, or a terminator";
-    case VerdictClass::supply:
-      return "a feed or ground that several modules share: " + parts;
-    case VerdictClass::connector:
-      return "the diagnostic connector - its pins, feed, ground or wires";
-    case VerdictClass::intermittent:
-      return "a fault that comes and goes: " + parts;
-    case VerdictClass::several:
-      return "more than one fault at once, among " + either(verdict.parts, "and");
-    case VerdictClass::none:
-      return "no fault of the network: nothing in this scan needs one";
-    case VerdictClass::contradictory:
-      return "this scan contradicts itself: no set of faults fits it";
-  }
-  return {};
+  return only && bus != nowhere ? network.buses.at(bus).id : "";
 }
 
 }  // namespace
@@ -136,7 +99,19 @@ Verdict verdict_of(const Network& network, const Ranking& ranking) {
   verdict.verdict_class = static_cast<VerdictClass>(largest - mass.begin());
   verdict.probability = std::clamp(*largest, 0.0, 1.0);
   verdict.parts = parts_of(classes, ranking, verdict.verdict_class, *largest);
-  verdict.headline = std::string(how_sure(verdict.probability)) + what(network, ranking, verdict);
+  *largest = 0;
+  const auto second = std::max_element(mass.begin(), mass.end());
+  const auto named = [&](VerdictClass one, const std::vector<std::string>& parts) {
+    return Named{one, parts, silent(network, ranking, parts), only_port(network, ranking, classes, one)};
+  };
+  std::vector<Named> said = {named(verdict.verdict_class, verdict.parts)};
+  verdict.headline_probability = verdict.probability;
+  if (verdict.probability < sure_enough && *second >= verdict.probability / 2) {
+    const auto also = static_cast<VerdictClass>(second - mass.begin());
+    said.push_back(named(also, parts_of(classes, ranking, also, *second)));
+    verdict.headline_probability = std::min(1.0, verdict.headline_probability + *second);
+  }
+  verdict.headline = headline_of(network, said, verdict.headline_probability);
   return verdict;
 }
 

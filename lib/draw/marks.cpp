@@ -170,7 +170,7 @@ Marks marks_of(const Network& network, const Scan& scan, const Ranking& ranking,
     if (part.kind != Part::Kind::none)
       marks.probes.push_back({part, i + 1, check.pin.empty() ? check.mode : check.pin});
   }
-  marks.headline = verdict.headline + " (" + draw::percent(verdict.probability) + ")";
+  marks.headline = verdict.headline + " (" + draw::percent(verdict.headline_probability) + ")";
   return marks;
 }
 

@@ -67,8 +67,10 @@ Predictor::Predictor(const Effects::Compiled& compiled, std::span<const Question
     }
   }
   for (std::size_t b = 0; b < network.buses.size(); ++b) bus_state_.emplace_back(network.buses[b], compiled.wiring[b]);
+  bus_last_.resize(network.buses.size());
   atom_level_.assign(atoms_.all().size(), Level::up);
   question_level_.assign(questions_.size(), Level::up);
+  is_dirty_.assign(by_route_.size(), 0);
 }
 
 void Predictor::enter(std::uint32_t question, const std::vector<Clause>& clauses) {
@@ -156,13 +158,20 @@ void Predictor::act_on_bus(std::size_t bus, std::size_t acting) {
     on_bus_.push_back(fault);
     if (i < acting) disturbing = on_bus_.size();
   }
-  auto& state = bus_state_[bus];
-  const std::span<const Fault* const> here = on_bus_;
-  state.set(here.first(disturbing), here.subspan(disturbing));
-  for (const auto index : bus_atoms_[bus]) {
-    const Atom& atom = atoms_.all()[index];
-    set_atom(index, atom.kind == Atom::Kind::at ? state.at(atom.p) : state.hop(atom.p, atom.q));
+  BusLast& last = bus_last_[bus];
+  if (last.faults != on_bus_ || last.disturbing != disturbing) {
+    auto& state = bus_state_[bus];
+    const std::span<const Fault* const> here = on_bus_;
+    state.set(here.first(disturbing), here.subspan(disturbing));
+    last.faults = on_bus_;
+    last.disturbing = disturbing;
+    last.levels.clear();
+    for (const auto index : bus_atoms_[bus]) {
+      const Atom& atom = atoms_.all()[index];
+      last.levels.push_back(atom.kind == Atom::Kind::at ? state.at(atom.p) : state.hop(atom.p, atom.q));
+    }
   }
+  for (std::size_t i = 0; i < last.levels.size(); ++i) set_atom(bus_atoms_[bus][i], last.levels[i]);
 }
 
 std::vector<std::pair<PointIndex, PointIndex>> Predictor::hops_on(std::size_t bus) const {
@@ -175,7 +184,8 @@ Level Predictor::best_route(const Clause& clause) const {
   Level best = Level::down;
   for (const Route& route : clause.routes) {
     Level worst = Level::up;
-    for (const auto atom : route) worst = std::max(worst, atom_level_[atom]);
+    for (auto atom = route.begin(); atom != route.end() && worst < best; ++atom)
+      worst = std::max(worst, atom_level_[*atom]);
     best = std::min(best, worst);
   }
   return best;
@@ -189,15 +199,18 @@ void Predictor::present(std::span<const Fault* const> acting, std::span<const Fa
   act_on_buses(acting.size());
   for (const auto atom : changed_) {
     for (const auto question : direct_[atom]) raise(question, atom_level_[atom]);
-    dirty_.insert(dirty_.end(), routed_[atom].begin(), routed_[atom].end());
+    for (const auto entry : routed_[atom]) {
+      if (is_dirty_[entry] != 0) continue;
+      is_dirty_[entry] = 1;
+      dirty_.push_back(entry);
+    }
   }
-  sort_unique(dirty_);
   routed_last_.clear();
   for (const auto entry : dirty_) {
+    is_dirty_[entry] = 0;
     routed_last_.push_back(by_route_[entry].question);
     raise(by_route_[entry].question, best_route(by_route_[entry].clause));
   }
-  sort_unique(routed_last_);
   std::sort(touched_.begin(), touched_.end());
   out.clear();
   for (const auto question : touched_) {

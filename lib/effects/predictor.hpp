@@ -30,7 +30,7 @@ class Predictor {
   /// What one fault that comes and goes left behind, in rising order of question.
   void left_behind(const Fault& fault, std::vector<Raised>& out);
 
-  /// Questions whose level is the best of several routes of which the last set acted on some, rising.
+  /// Questions whose level is the best of several routes of which the last set acted on some, in any order.
   const std::vector<std::uint32_t>& routed_questions() const { return routed_last_; }
 
   /// Questions that a hop on the bus has a part in for which `wanted(p, q)`, rising.
@@ -56,6 +56,14 @@ class Predictor {
     Clause clause;
   };
 
+  /// What a bus was last asked about, and the levels of its atoms then: sets that follow each other often differ on one
+  /// bus alone.
+  struct BusLast {
+    std::vector<const Fault*> faults;
+    std::size_t disturbing = 0;
+    std::vector<Level> levels;
+  };
+
   void enter(std::uint32_t question, const std::vector<Clause>& clauses);
   void act_on_modules(std::span<const Fault* const> faults);
   void act_on_buses(std::size_t acting);
@@ -76,10 +84,12 @@ class Predictor {
   std::vector<std::vector<AtomIndex>> port_atoms_;   ///< by module
   AtomIndex tester_atom_;
   std::vector<BusState> bus_state_;
+  std::vector<BusLast> bus_last_;
 
   std::vector<Level> atom_level_, question_level_;  ///< scratch, all `up` between calls
   std::vector<AtomIndex> changed_;
   std::vector<std::uint32_t> touched_, dirty_;
+  std::vector<std::uint8_t> is_dirty_;  ///< by entry of by_route_
   std::vector<std::size_t> modules_, buses_;
   std::vector<const Fault*> all_, on_bus_;
   std::vector<std::uint32_t> routed_last_;

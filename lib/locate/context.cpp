@@ -9,7 +9,7 @@ namespace whichwire::search {
 namespace {
 
 /// Levels of `with` that are worse than those of `without`.
-void beyond(const std::vector<Raised>& with, const std::vector<Level>& without, std::vector<Raised>& out) {
+void beyond(std::span<const Raised> with, const std::vector<Level>& without, std::vector<Raised>& out) {
   for (const Raised& raised : with) {
     if (raised.level > without[raised.question]) out.push_back(raised);
   }

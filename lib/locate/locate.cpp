@@ -149,12 +149,12 @@ Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const S
   const auto most_nodes =
       std::clamp<std::size_t>(work / std::max<std::size_t>(1, made.problem.candidates()), 4'000, 40'000);
   // The list loses a little on the search's own bound; where that is too much the search goes finer.
-  for (double wanted = options.outside / 4; wanted > options.outside / 1e4; wanted /= 10) {
+  for (double wanted = options.outside / 2; wanted > options.outside / 1e4; wanted /= 10) {
     const auto found = search::search(made.problem, {wanted, 1 - options.no_fault, most_nodes});
     ranking.explanations.clear();
     ranking.marginals.clear();
     RankingMaker(made, faults, effects.network()).make(found, options, ranking);
-    if (ranking.outside <= options.outside || found.nodes >= most_nodes) break;
+    if (ranking.outside <= options.outside || !found.done) break;
     if (ranking.explanations.size() >= options.most_explanations) break;
   }
   return ranking;

@@ -106,9 +106,11 @@ class ProblemMaker {
   void add_rules() {
     const auto* faults = &faults_;
     auto which = std::make_shared<std::vector<std::size_t>>(made_.faults);
-    made_.problem.together = [faults, which, predictor = made_.predictor](std::span<const Candidate> set,
-                                                                          std::vector<Raised>& out) {
-      std::vector<const Fault*> acting, firmly;
+    made_.problem.together = [faults, which, predictor = made_.predictor, acting = std::vector<const Fault*>(),
+                              firmly = std::vector<const Fault*>()](std::span<const Candidate> set,
+                                                                    std::vector<Raised>& out) mutable {
+      acting.clear();
+      firmly.clear();
       for (const auto candidate : set) {
         const Fault* fault = &(*faults)[(*which)[search::bare(candidate)]];
         (candidate == search::bare(candidate) ? acting : firmly).push_back(fault);

@@ -71,18 +71,20 @@ Found search(const Problem& problem, const Effort& effort) {
   Found best;
   for (std::size_t spent = 0;; threshold -= step) {
     auto found = search_with(problem, together, spares, threshold, effort.most_nodes - spent, left_out);
-    spent += found.nodes;
+    const auto round = found.nodes;
+    spent += round;
     const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
     if (better) best = std::move(found);
     best.nodes = spent;
-    const auto wanted = [&] { return effort.outside * (1 - effort.not_counted * std::exp(-best.root->low)); };
-    const bool done = best.root != nullptr && best.root->slack <= wanted();
-    if (done || (spent >= effort.most_nodes && best.root != nullptr)) return best;
-    if (spent >= effort.most_nodes) {  // not even one round: nothing is known but that no fault is possible
-      best.root = std::make_unique<Both>();
+    if (best.root == nullptr) {
+      if (spent < effort.most_nodes) continue;
+      best.root = std::make_unique<Both>();  // not even one round: nothing is known but that no fault is possible
       best.root->slack = INFINITY;
       return best;
     }
+    best.done = best.root->slack <= effort.outside * (1 - effort.not_counted * std::exp(-best.root->low));
+    // The next round takes more than this one: one that cannot be finished would tell nothing new.
+    if (best.done || spent + round >= effort.most_nodes) return best;
   }
 }
 

@@ -20,6 +20,7 @@ struct Effort {
 struct Found {
   std::unique_ptr<Both> root;  ///< masses relative to the empty set
   std::size_t nodes = 0;
+  bool done = false;  ///< the certificate is as wanted
 };
 
 /// Searches until the certificate is as wanted. The true mass lies in [exp(low), exp(low) * (1 + slack)] of the root.

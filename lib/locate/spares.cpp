@@ -21,8 +21,9 @@ Beside Spares::beside(Candidate disturber, Candidate cut, Undo undo) {
   }
   if (undo == Undo::wholly) return made;
   const Candidate firm_cut[] = {cut | firmly}, both[] = {disturber, cut | firmly};
-  const std::vector<Raised> without = together_.of(firm_cut);
-  const std::vector<Raised>& with = together_.of(both);
+  const auto firmly_raised = together_.of(firm_cut);
+  const std::vector<Raised> without(firmly_raised.begin(), firmly_raised.end());
+  const auto with = together_.of(both);
   auto before = without.begin();
   for (const auto& [observation, level] : with) {
     while (before != without.end() && before->question < observation) ++before;

@@ -4,22 +4,31 @@
 
 namespace whichwire::search {
 
-std::size_t Together::Hash::operator()(const std::vector<Candidate>& set) const {
+std::size_t Together::Hash::operator()(const Set& set) const {
   std::uint64_t hash = 0x9e3779b97f4a7c15ULL;
   for (const auto candidate : set) hash = (hash ^ candidate) * 0xff51afd7ed558ccdULL + (hash >> 29);
   return static_cast<std::size_t>(hash);
 }
 
-const std::vector<Raised>& Together::of(std::span<const Candidate> connected) {
+void Together::forget() {
+  remembered_.reset();
+  memory_.release();
+  remembered_.emplace(&memory_);
+}
+
+std::span<const Raised> Together::of(std::span<const Candidate> connected) {
   const auto first = connected.front();
   if (connected.size() == 1 && (first == bare(first) || !problem_.disturbing(bare(first)))) {
     return problem_.signatures[problem_.signature[bare(first)]];
   }
   key_.assign(connected.begin(), connected.end());
   std::sort(key_.begin(), key_.end());
-  if (remembered_.size() >= most_remembered) remembered_.clear();
-  const auto [at, fresh] = remembered_.try_emplace(key_);
-  if (fresh) problem_.together(at->first, at->second);
+  if (remembered_->size() >= most_remembered) forget();
+  const auto [at, fresh] = remembered_->try_emplace(key_);
+  if (fresh) {
+    problem_.together(at->first, raised_);
+    at->second.assign(raised_.begin(), raised_.end());
+  }
   return at->second;
 }
 

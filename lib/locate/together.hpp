@@ -2,6 +2,8 @@
 // remembered.
 #pragma once
 
+#include <memory_resource>
+#include <optional>
 #include <unordered_map>
 
 #include "locate/problem.hpp"
@@ -10,11 +12,11 @@ namespace whichwire::search {
 
 class Together {
  public:
-  explicit Together(const Problem& problem) : problem_(problem) {}
+  explicit Together(const Problem& problem) : problem_(problem) { forget(); }
 
   /// What a set raises whose members (some marked `firmly`) all hang together by meeting one another. Valid until the
   /// next call.
-  const std::vector<Raised>& of(std::span<const Candidate> connected);
+  std::span<const Raised> of(std::span<const Candidate> connected);
 
   /// Levels of all observations under any set, some of it marked `firmly`; `level` is resized to the observations.
   void levels(std::span<const Candidate> set, std::vector<Level>& level);
@@ -26,13 +28,19 @@ class Together {
   void companions(std::span<const Candidate> set, Candidate candidate, std::vector<Candidate>& out);
 
  private:
+  using Set = std::pmr::vector<Candidate>;
   struct Hash {
-    std::size_t operator()(const std::vector<Candidate>& set) const;
+    std::size_t operator()(const Set& set) const;
   };
-  static constexpr std::size_t most_remembered = 1 << 16;  // a few ten MiB
+  void forget();
+
+  static constexpr std::size_t most_remembered = 1 << 12;  // more of them do not fit a processor's cache
   const Problem& problem_;
-  std::unordered_map<std::vector<Candidate>, std::vector<Raised>, Hash> remembered_;
-  std::vector<Candidate> key_, left_, rest_, group_;
+  std::pmr::monotonic_buffer_resource memory_;  ///< of what is remembered: it is only ever forgotten as a whole
+  std::optional<std::pmr::unordered_map<Set, std::pmr::vector<Raised>, Hash>> remembered_;
+  Set key_;
+  std::vector<Raised> raised_;
+  std::vector<Candidate> left_, rest_, group_;
   std::vector<Level> level_;
 };
 

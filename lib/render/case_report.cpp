@@ -97,7 +97,7 @@ void say_reasoning(Document& page, const Case& job, const CaseReasoning& reasoni
   const Network& network = job.start().network;
   page.heading("Reasoning from the scan of " + time_of(job, reasoning.entry));
   for (const std::string& doubt : reasoning.ranking.doubts) page.caution(doubt);
-  page.paragraph(reasoning.verdict.headline + " (" + percent(reasoning.verdict.probability) + ").");
+  page.paragraph(reasoning.verdict.headline + " (" + percent(reasoning.verdict.headline_probability) + ").");
   const Explanation* const best = explanation_of(reasoning);
   if (best == nullptr) return;
   page.labelled("Likeliest (" + percent(best->probability.low) + ")", several(network, *best));
@@ -177,7 +177,7 @@ void say_before_after(Document& page, const CasePages& pages) {
   say_differences(page, "Not looked at again", comparison.not_seen);
   if (pages.now)
     page.paragraph("The last scan by itself: " + pages.now->verdict.headline + " (" +
-                   percent(pages.now->verdict.probability) + ").");
+                   percent(pages.now->verdict.headline_probability) + ").");
 }
 
 void say_notes(Document& page, const Case& job) {

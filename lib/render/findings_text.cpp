@@ -121,7 +121,7 @@ const Explanation* explanation_of(const Findings& findings) {
 void say_verdict(Page& page, const Findings& findings) {
   const Verdict& verdict = findings.verdict;
   page.heading("Verdict");
-  page.text(2, verdict.headline + " (" + percent(verdict.probability) + ").");
+  page.text(2, verdict.headline + " (" + percent(verdict.headline_probability) + ").");
   if (findings.ranking.outside > most_unlisted) {
     page.text(2, "The search was cut short: up to " + percent(findings.ranking.outside) +
                      " may lie with explanations that are not listed here.");
@@ -137,7 +137,18 @@ void say_evidence(Page& page, const Findings& findings, std::string_view title, 
                   std::string_view mark) {
   if (which.empty()) return;
   page.text(2, title);
-  for (std::size_t index : which) page.text(4, mark, findings.ranking.evidence[index].text);
+  const std::vector<std::string> no_answer = modules_with(findings, Answer::no);
+  std::vector<std::string> silent;
+  for (std::size_t index : which) {
+    const Observation& seen = findings.ranking.evidence[index];
+    const std::string& asked = findings.network.modules[seen.question.a].id;
+    if (seen.question.about == Question::About::answers && std::count(no_answer.begin(), no_answer.end(), asked) > 0) {
+      silent.push_back(asked);
+    } else {
+      page.text(4, mark, seen.text);
+    }
+  }
+  if (!silent.empty()) page.list(4, std::string(mark) + "silent", silent);
 }
 
 void say_why(Page& page, const Findings& findings) {

@@ -106,3 +106,29 @@ TEST_CASE("a ring is called a ring, and neither a short nor a dead unit") {
   CHECK(verdict.headline.find("ring BDY as a whole") != std::string::npos);
   CHECK(verdict.headline.find("member without supply") != std::string::npos);
 }
+
+TEST_CASE("two classes that share the probability are both named, with the probability of either") {
+  const Verdict verdict = of(ranked({explained(0.5, {dead(ECM)}), explained(0.45, {open_segment(DRV, 1)})}));
+  CHECK(verdict.verdict_class == VerdictClass::module);
+  CHECK(verdict.probability == doctest::Approx(0.5));
+  CHECK(verdict.headline_probability == doctest::Approx(0.95));
+  CHECK(verdict.headline.starts_with("Very likely one of two: one module: ECM - "));
+  CHECK(verdict.headline.find("; or a break in the bus wiring: DRV-2") != std::string::npos);
+}
+
+TEST_CASE("a class that is likely by itself, or twice as likely as the next, is named alone") {
+  CHECK(of(ranked({explained(0.7, {dead(ECM)}), explained(0.3, {open_segment(DRV, 1)})})).headline_probability ==
+        doctest::Approx(0.7));
+  CHECK(of(ranked({explained(0.5, {dead(ECM)}), explained(0.2, {open_segment(DRV, 1)})})).headline_probability ==
+        doctest::Approx(0.5));
+}
+
+TEST_CASE("a gateway is not accused where all is about its own wires and port on one bus") {
+  Fault port = dead(GWM);
+  port.kind = FaultKind::port_dead;
+  port.bus = BDY;
+  Ranking ranking = ranked({explained(0.5, {open_segment(BDY, 0)}), explained(0.45, {port})});
+  CHECK(of(ranking).headline.starts_with("Very likely the way of gateway GWM to bus BDY - "));
+  ranking.explanations.push_back(explained(0.05, {dead(GWM)}));
+  CHECK(of(ranking).headline.starts_with("Almost certainly the gateway GWM - "));
+}

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "asking.hpp"
+#include "effort.hpp"
 #include "plain_effects.hpp"
 #include "random_network.hpp"
 
@@ -60,7 +61,7 @@ struct Comparison {
 }  // namespace
 
 TEST_CASE("effects agree with the plain reference on every single fault of random networks") {
-  for (std::uint64_t seed = 0; seed < 300; ++seed) {
+  for (std::uint64_t seed = 0; seed < test::share_of(300); ++seed) {
     CAPTURE(seed);
     Dice dice(seed);
     const Network network = test::random_network(dice);
@@ -71,7 +72,7 @@ TEST_CASE("effects agree with the plain reference on every single fault of rando
 }
 
 TEST_CASE("effects agree with the plain reference on pairs, triples and quadruples of faults of random networks") {
-  for (std::uint64_t seed = 10'000; seed < 12'000; ++seed) {
+  for (std::uint64_t seed = 10'000; seed < 10'000 + test::share_of(500); ++seed) {
     CAPTURE(seed);
     Dice dice(seed);
     const Network network = test::random_network(dice);

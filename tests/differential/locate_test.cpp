@@ -12,10 +12,10 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <cstdlib>
 #include <map>
 
 #include "asking.hpp"
+#include "effort.hpp"
 #include "locate/list.hpp"
 #include "locate/network_problem.hpp"
 #include "plain_effects.hpp"
@@ -24,17 +24,13 @@
 #include "random_scan.hpp"
 
 using namespace whichwire;
+using test::cases;
 using test::Dice;
 using test::FaultSet;
 
 namespace {
 
 constexpr double rounding = 1e-9;
-
-std::uint64_t cases() {
-  const char* wanted = std::getenv("WHICHWIRE_CASES");
-  return wanted == nullptr ? 1000 : std::strtoull(wanted, nullptr, 10);
-}
 
 std::string words_of(const Network& network, const std::vector<Fault>& faults) {
   std::string words;

@@ -63,7 +63,8 @@ struct Verdict {
   VerdictClass verdict_class = VerdictClass::none;
   std::vector<std::string> parts;
   double probability = 0;
-  std::string headline;
+  std::string headline;  ///< names a second class where the two share the probability
+  double headline_probability = 0;  ///< probability of what the headline says
 };
 
 /// An explanation stands for all sets of faults that hold its faults, or alike ones, and besides only such as improve
