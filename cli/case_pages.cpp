@@ -31,6 +31,8 @@ constexpr const char* about_report =
     "ruled out and by which reading, the repair, before and after, and what is not\n"
     "proven.";
 
+constexpr const char* weighing = "weighing scan and readings";
+
 struct Options {
   std::string file, whom = "colleague";
   bool json = false, markdown = false;
@@ -41,7 +43,7 @@ CasePages pages_of(const Case& job) { return {job, ledger_of(job), compare_scans
 int run_next(const Options& options) {
   const auto job = case_or_message(options.file);
   if (!job) return refused;
-  const CaseState state = state_of(*job);
+  const CaseState state = while_working(weighing, [&] { return state_of(*job); });
   return write_out(options.json ? json_of(*job, state) : next_of(*job, state, look_of_output()));
 }
 
@@ -49,7 +51,7 @@ int run_status(const Options& options) {
   const auto job = case_or_message(options.file);
   if (!job) return refused;
   CasePages pages = pages_of(*job);
-  pages.state = state_of(*job);
+  pages.state = while_working(weighing, [&] { return state_of(*job); });
   return write_out(options.json ? json_of(pages) : status_of(pages, look_of_output()));
 }
 
@@ -58,8 +60,10 @@ int run_report(const Options& options) {
   if (!job) return refused;
   CasePages pages = pages_of(*job);
   const ScansOf scans = scans_of(*job);
-  pages.before_repair = reasoning_of(*job, scans.before_repair);
-  if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
+  while_working(weighing, [&] {
+    pages.before_repair = reasoning_of(*job, scans.before_repair);
+    if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
+  });
   const ReportFor whom = options.whom == "customer" ? ReportFor::customer : ReportFor::colleague;
   return write_out(report_of(pages, whom, options.markdown ? ReportAs::markdown : ReportAs::text, look_of_output()));
 }

@@ -3,7 +3,7 @@ _whichwire() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} options
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare case --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare blindspots case --help --version" -- "$word")
     return
   fi
   case $before in
@@ -42,6 +42,7 @@ _whichwire() {
     check) options="--network --json --help" ;;
     draw) options="--scan --feeds --output --help" ;;
     codes) options="--json --help" ;;
+    blindspots) options="--all --rates --json --help" ;;
     compare) options="--scan --all --rates --json --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;
     *) options="" ;;
