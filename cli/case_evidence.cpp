@@ -1,4 +1,5 @@
 // `whichwire case scan` and `case reading`. Tests: tests/cli/case.cpp.
+#include <algorithm>
 #include <whichwire/render.hpp>
 
 #include "case.hpp"
@@ -80,13 +81,29 @@ int run_scan(const ScanOptions& options) {
                    comparison_of(compare_scans(*after), look));
 }
 
+/// An answer to a check in words, as `nothing changes`: then `outcome` says which of its outcomes is meant.
+bool answer_in_words(const Case& job, CaseReading& reading) {
+  if (reading.check.empty() || read_reading(reading.reading).reading) return false;
+  const CaseState state = state_of(job);
+  if (!state.reasoning) return false;
+  const std::vector<Check>& known = state.reasoning->assessment.known;
+  const auto check = std::ranges::find(known, reading.check, &Check::id);
+  if (check == known.end()) return false;
+  const auto outcome = outcome_meant(*check, reading.reading);
+  if (!outcome) return false;
+  reading.outcome = check->expect[*outcome].name;
+  reading.reading = check->expect[*outcome].outcome;
+  return true;
+}
+
 int run_reading(ReadingOptions options) {
   const auto job = case_or_message(options.entry.file);
   if (!job) return refused;
   const Network& network = job->start().network;
   CaseReading& reading = options.reading;
   const PlaceFound place = reading_place(network, reading.place);
-  const bool slip = !place.error.empty() && !options.entry.as_written;
+  const bool words = answer_in_words(*job, reading);
+  const bool slip = !words && !place.error.empty() && !options.entry.as_written;
   if (slip) message(place.error + " --as-written takes it as it stands");
   if (!faults_in_words(network, reading.rules_out) || slip) return refused;
   if (place.known) reading.place = place.what;

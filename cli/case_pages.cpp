@@ -12,49 +12,58 @@ namespace whichwire::cli {
 
 namespace {
 
+constexpr const char* about_next =
+    "What is likely by the readings, and what to measure next.\n"
+    "\n"
+    "Takes the last scan and every reading that counts. Says when one repair is\n"
+    "proven, what is missing before a module is condemned, or what cannot be told\n"
+    "apart and why.";
+
 constexpr const char* about_status =
     "Where the case stands: what is off, what was done.\n\n"
-    "Prints what is off now, every entry, and the last scan against the first.";
+    "Prints what is off now, every entry, what is likely and comes next, and the last\n"
+    "scan against the first.";
 
 constexpr const char* about_report =
     "The report, for a colleague or for the customer.\n"
     "\n"
-    "Says the complaint, the evidence, the reasoning from the scan, the readings,\n"
-    "what was ruled out, the repair, before and after, and what is not proven.";
+    "Says the complaint, the evidence, the reasoning from scan and readings, what was\n"
+    "ruled out and by which reading, the repair, before and after, and what is not\n"
+    "proven.";
+
+constexpr const char* weighing = "weighing scan and readings";
 
 struct Options {
   std::string file, whom = "colleague";
   bool json = false, markdown = false;
 };
 
-CasePages pages_without_reasoning(const Case& job) {
-  return {job, ledger_of(job), compare_scans(job), faults_noted(job), {}, {}};
-}
+CasePages pages_of(const Case& job) { return {job, ledger_of(job), compare_scans(job), faults_noted(job), {}, {}, {}}; }
 
-std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t entry) {
-  if (entry == 0) return std::nullopt;
-  const Network& network = job.start().network;
-  const Scan& scan = std::get<CaseScan>(job.entries[entry - 1].contents).scan;
-  const Effects effects(network);
-  CaseReasoning reasoning{entry, locate(effects, faults_of(network), scan), {}};
-  reasoning.verdict = verdict_of(network, reasoning.ranking);
-  return reasoning;
+int run_next(const Options& options) {
+  const auto job = case_or_message(options.file);
+  if (!job) return refused;
+  const CaseState state = while_working(weighing, [&] { return state_of(*job); });
+  return write_out(options.json ? json_of(*job, state) : next_of(*job, state, look_of_output()));
 }
 
 int run_status(const Options& options) {
   const auto job = case_or_message(options.file);
   if (!job) return refused;
-  const CasePages pages = pages_without_reasoning(*job);
+  CasePages pages = pages_of(*job);
+  pages.state = while_working(weighing, [&] { return state_of(*job); });
   return write_out(options.json ? json_of(pages) : status_of(pages, look_of_output()));
 }
 
 int run_report(const Options& options) {
   const auto job = case_or_message(options.file);
   if (!job) return refused;
-  CasePages pages = pages_without_reasoning(*job);
+  CasePages pages = pages_of(*job);
   const ScansOf scans = scans_of(*job);
-  pages.before_repair = reasoning_of(*job, scans.before_repair);
-  if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
+  while_working(weighing, [&] {
+    pages.before_repair = reasoning_of(*job, scans.before_repair);
+    if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
+  });
   const ReportFor whom = options.whom == "customer" ? ReportFor::customer : ReportFor::colleague;
   return write_out(report_of(pages, whom, options.markdown ? ReportAs::markdown : ReportAs::text, look_of_output()));
 }
@@ -63,6 +72,15 @@ int run_report(const Options& options) {
 
 void add_case_pages(CLI::App& job, Action& chosen) {
   auto options = std::make_shared<Options>();
+  CLI::App* next = job.add_subcommand("next", about_next);
+  next->allow_extras();
+  next->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
+  next->add_flag("--json", options->json, "print whichwire.case-next.v1");
+  teach(*next,
+        "  whichwire case next job.jsonl\n"
+        "  whichwire case next job.jsonl --json");
+  next->callback([options, &chosen] { chosen = [options] { return run_next(*options); }; });
+
   CLI::App* status = job.add_subcommand("status", about_status);
   status->allow_extras();
   status->add_option("FILE", options->file, "the case; `-` reads standard input")->required();

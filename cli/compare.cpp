@@ -45,7 +45,8 @@ int run(const Options& options) {
   if (!a || !b || !rates) return refused;
   std::optional<ScanOfBoth> scan;
   if (!options.scan.empty() && !(scan = scans_of(options, *a, *b))) return refused;
-  const Comparison comparison = compare(Effects(*a), Effects(*b), scan, *rates);
+  const Comparison comparison =
+      while_working("comparing", [&] { return compare(Effects(*a), Effects(*b), scan, *rates); });
   Look look = look_of_output();
   look.in_full = options.all;
   const Compared compared{*a, *b, comparison};

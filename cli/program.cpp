@@ -109,6 +109,7 @@ int run(int argc, char** argv) {
     add_predict(program, chosen);
     add_case(program, chosen);
     add_compare(program, chosen);
+    add_blindspots(program, chosen);
     return parse_and_run(program, chosen, argc, argv);
   } catch (const std::bad_alloc&) {
     message("out of memory");

@@ -8,10 +8,14 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <chrono>
+#include <condition_variable>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <memory>
+#include <mutex>
+#include <thread>
 
 #include "exit_status.hpp"
 
@@ -38,13 +42,47 @@ std::size_t width_of_output() {
   return std::clamp<std::size_t>(size.ws_col, narrowest, widest);
 }
 
+bool plain_wanted() {
+  const char* no_colour = std::getenv("NO_COLOR");
+  return no_colour != nullptr && *no_colour != '\0';
+}
+
 }  // namespace
+
+/// A thread of its own, since the library knows nothing of who waits for it.
+struct Working::Line {
+  explicit Line(const std::string& what) : thread([this, what] { tick(what); }) {}
+  ~Line() {
+    {
+      const std::lock_guard hold(mutex);
+      over = true;
+    }
+    ended.notify_one();
+    thread.join();
+  }
+
+  void tick(const std::string& what) {
+    std::unique_lock hold(mutex);
+    for (int seconds = 1; !ended.wait_for(hold, std::chrono::seconds(1), [this] { return over; }); ++seconds)
+      std::fprintf(stderr, "\r%s … %d s", what.c_str(), seconds);
+    std::fputs("\r\x1b[K", stderr);  // nothing is left of it
+  }
+
+  std::mutex mutex;
+  std::condition_variable ended;
+  bool over = false;
+  std::thread thread;
+};
+
+Working::Working(const std::string& what) {
+  if (isatty(STDERR_FILENO) != 0 && !plain_wanted()) line_ = std::make_unique<Line>(what);
+}
+Working::~Working() = default;
 
 Look look_of_output() {
   Look look;
   if (isatty(STDOUT_FILENO) == 0) return look;
-  const char* no_colour = std::getenv("NO_COLOR");
-  look.colour = no_colour == nullptr || *no_colour == '\0';
+  look.colour = !plain_wanted();
   look.width = width_of_output();
   return look;
 }

@@ -1,6 +1,7 @@
 // The one place that knows terminals: width, colour, and where results and messages go.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <whichwire/render.hpp>
 
@@ -19,5 +20,26 @@ void message(const std::string& text);
 
 /// Mistakes of an input with place, line and caret, to standard error.
 void message(const std::vector<Mistake>& mistakes);
+
+/// While it lives, and once a second has passed, one line on a terminal says what is being done and for how long; it is
+/// wiped at the end. Nothing where standard error is no terminal or the environment has NO_COLOR.
+class Working {
+ public:
+  explicit Working(const std::string& what);
+  ~Working();
+  Working(const Working&) = delete;
+  Working& operator=(const Working&) = delete;
+
+ private:
+  struct Line;
+  std::unique_ptr<Line> line_;
+};
+
+/// What `work` gives, with progress shown meanwhile.
+template <class Work>
+auto while_working(const std::string& what, Work work) {
+  const Working working(what);
+  return work();
+}
 
 }  // namespace whichwire::cli

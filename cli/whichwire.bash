@@ -3,7 +3,7 @@ _whichwire() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} options
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare case --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare blindspots case --help --version" -- "$word")
     return
   fi
   case $before in
@@ -19,7 +19,7 @@ _whichwire() {
   esac
   if [[ ${COMP_WORDS[1]} == case ]]; then
     if ((COMP_CWORD == 2)); then
-      mapfile -t COMPREPLY < <(compgen -W "start scan reading unplug replug fuse-out fuse-in jumper replaced programmed note undo close status report --help" -- "$word")
+      mapfile -t COMPREPLY < <(compgen -W "start scan reading unplug replug fuse-out fuse-in jumper replaced programmed note undo next close status report --help" -- "$word")
       return
     fi
     case ${COMP_WORDS[2]} in
@@ -31,7 +31,7 @@ _whichwire() {
       replaced | programmed | close) options="--at --note --help" ;;
       note) options="--at --fault --rules-out --help" ;;
       undo) options="--at --help" ;;
-      status) options="--json --help" ;;
+      next | status) options="--json --help" ;;
       report) options="--for --markdown --help" ;;
       *) options="" ;;
     esac
@@ -42,6 +42,7 @@ _whichwire() {
     check) options="--network --json --help" ;;
     draw) options="--scan --feeds --output --help" ;;
     codes) options="--json --help" ;;
+    blindspots) options="--all --rates --json --help" ;;
     compare) options="--scan --all --rates --json --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;
     *) options="" ;;

@@ -52,7 +52,7 @@ constexpr Field scan_fields[] = {
 constexpr Field reading_fields[] = {
     {"entry", &name, true}, {"at", &name, true},       {"place", &name, true}, {"check", &name},
     {"mode", &mode},        {"reading", &name, true},  {"key", &key},          {"battery", &battery},
-    {"bus", &bus},          {"rules_out", &sentences}, {"note", &sentence}};
+    {"bus", &bus},          {"rules_out", &sentences}, {"note", &sentence},    {"outcome", &name}};
 constexpr Field work_fields[] = {
     {"entry", &name, true}, {"at", &name, true}, {"what", &name, true}, {"note", &sentence}};
 constexpr Field note_fields[] = {{"entry", &name, true},

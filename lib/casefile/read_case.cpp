@@ -137,14 +137,18 @@ class LineReader {
     reading.check = json::text_in(tree, "check");
     reading.mode = json::text_in(tree, "mode");
     reading.reading = json::text_in(tree, "reading");
+    reading.outcome = json::text_in(tree, "outcome");
     if (json::find(tree, "key") != nullptr) reading.key = key_in(tree);
     if (json::find(tree, "battery") != nullptr)
       reading.battery_connected = json::text_in(tree, "battery") == "connected";
     if (json::find(tree, "bus") != nullptr) reading.awake = json::text_in(tree, "bus") == "awake";
     reading.rules_out = json::texts_in(tree, "rules_out");
     reading.note = json::text_in(tree, "note");
+    const Value* const outcome = json::find(tree, "outcome");
+    if (outcome != nullptr && reading.check.empty())
+      complaints.add(outcome->spot, "outcome", "an outcome is one of a check: the key `check` must say of which");
     const Value* const typed = json::find(tree, "reading");
-    if (typed != nullptr && typed->is(Value::Kind::text)) {
+    if (outcome == nullptr && typed != nullptr && typed->is(Value::Kind::text)) {
       const ReadingResult result = read_reading(typed->text);
       if (!result.reading) complaints.add(typed->spot, "reading", result.error);
     }

@@ -50,6 +50,7 @@ struct Filler {
     put(tree, "check", reading.check);
     put(tree, "mode", reading.mode);
     tree["reading"] = reading.reading;
+    put(tree, "outcome", reading.outcome);
     if (reading.key) tree["key"] = word_for(*reading.key);
     if (reading.battery_connected) tree["battery"] = *reading.battery_connected ? "connected" : "disconnected";
     if (reading.awake) tree["bus"] = *reading.awake ? "awake" : "asleep";

@@ -23,7 +23,8 @@ std::optional<double> bound_of(std::string_view text, const Scan& scan) {
 }
 
 Expectation expectation_of(const OutcomeKind& row, const Fields& fields, const Scan& scan) {
-  return {fill(row.label, fields), bound_of(row.low, scan), bound_of(row.high, scan), fill(row.means, fields)};
+  return {fill(row.label, fields), bound_of(row.low, scan), bound_of(row.high, scan), fill(row.means, fields),
+          row.outcome};
 }
 
 std::optional<KeyState> key_of(const CheckKind& kind, const Site& site, const Network& network) {

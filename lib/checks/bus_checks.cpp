@@ -28,8 +28,8 @@ void add_sides(Candidate& made, const Job& job, const BusWiring& wiring, const E
   for (const std::size_t i : wiring.segments_at(at)) {
     const Segment& segment = wiring.bus().segments[i];
     const Fields fields = {{"side", segment.id + " to " + id_of(job.network, other_end(segment, at))}};
-    made.check.expect.push_back({fill(side.outcome, fields), {}, {}, fill(side.means, fields)});
     made.outcomes.push_back("side " + segment.id);
+    made.check.expect.push_back({fill(side.outcome, fields), {}, {}, fill(side.means, fields), made.outcomes.back()});
   }
 }
 

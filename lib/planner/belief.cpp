@@ -21,6 +21,12 @@ bool certain(const std::vector<double>& row) {
 
 }  // namespace
 
+double without_rounding(double value) {
+  int exponent = 0;
+  const double mantissa = std::frexp(value, &exponent);
+  return std::ldexp(std::round(mantissa / rounding) * rounding, exponent);
+}
+
 CompactProblem::CompactProblem(const TestProblem& whole) {
   const double sum = std::accumulate(whole.weights.begin(), whole.weights.end(), 0.0);
   std::vector<std::size_t> kept;  // numbers in the problem as it was put

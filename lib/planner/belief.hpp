@@ -6,6 +6,11 @@
 
 namespace whichwire {
 
+constexpr double rounding = 1e-9;  ///< relative; values that differ by less are equal
+
+/// Equal for values that differ by rounding only, so that it may be sorted by.
+double without_rounding(double value);
+
 /// Weights by hypothesis, which sum to one; `outside` on the same scale.
 struct Belief {
   std::vector<double> weights;

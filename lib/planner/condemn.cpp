@@ -5,19 +5,11 @@
 #include <cmath>
 
 #include "checks/sight.hpp"
+#include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
 
 namespace whichwire {
 namespace {
-
-std::vector<Fault> faults_in(const Suspect& suspect) {
-  std::vector<Fault> all = suspect.set.present;
-  for (const auto& alone : suspect.set.passing) {
-    all.push_back(alone.front());
-    all.back().comes_and_goes = true;
-  }
-  return all;
-}
 
 bool out_of_reach(const Network& network, const Fault& fault) {
   const bool of_module = fault.part == PartKind::module || fault.part == PartKind::power_pin ||
@@ -70,6 +62,7 @@ class Judge {
     const Suspect* suspect = likeliest(court_.weighing.suspects, lead.what);
     const std::vector<Fault> faults = suspect != nullptr ? faults_in(*suspect) : std::vector<Fault>{};
     list(faults);
+    if (suspect != nullptr && lead.probability.low >= number("probable")) look_at_parts(*suspect);
     made_.standing = standing(lead, faults);
     if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
       made_.missing.push_back("a check that tells it from " + rivals());
@@ -92,6 +85,14 @@ class Judge {
     }
   }
 
+  /// The part itself was seen to be at fault, or cannot be looked at.
+  void look_at_parts(const Suspect& suspect) {
+    for (const Confirmation& part : confirmations_of(court_, suspect)) {
+      if (!part.by.empty() || part.check == nullptr) continue;
+      made_.missing.push_back("a direct check of " + part.part);
+    }
+  }
+
   Standing standing(const Repair& lead, const std::vector<Fault>& faults) const {
     const Network& network = court_.effects.network();
     const double sure = lead.probability.low;
@@ -105,7 +106,7 @@ class Judge {
     if (passing() + nothing >= number("proven") && !found()) return Standing::comes_and_goes;
     if (passing() >= number("probable") && !(proven && found())) return Standing::comes_and_goes;
     if (module) return proven && made_.missing.empty() ? Standing::proven : Standing::cannot_condemn;
-    if (proven && measured()) return Standing::proven;
+    if (proven && measured() && made_.missing.empty()) return Standing::proven;
     return probable ? Standing::probable : Standing::cannot_condemn;
   }
 

@@ -29,13 +29,30 @@ void scale_to_one(Suspects& suspects) {
   suspects.outside /= sum;
 }
 
+/// Probability at the least of each repair.
+std::vector<double> shares(const Suspects& suspects) {
+  std::vector<double> all = by_repair(suspects);
+  for (double& share : all) share /= 1 + suspects.outside;
+  return all;
+}
+
+Shift largest(const std::vector<std::string>& repairs, const std::vector<double>& before,
+              const std::vector<double>& after) {
+  Shift most;
+  for (std::size_t r = 0; r < repairs.size(); ++r) {
+    if (std::abs(after[r] - before[r]) > std::abs(most.after - most.before)) most = {repairs[r], before[r], after[r]};
+  }
+  return most;
+}
+
 class Scales {
  public:
   Scales(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now)
-      : bench_(bench), taken_(taken), now_(now), made_{std::move(suspects), {}} {}
+      : bench_(bench), taken_(taken), now_(now), made_{std::move(suspects), {}, {}} {}
 
   Weighing make() {
     scale_to_one(made_.suspects);
+    made_.at_first = shares(made_.suspects);
     for (std::size_t i = 0; i < taken_.size(); ++i) add(i);
     return std::move(made_);
   }
@@ -43,7 +60,7 @@ class Scales {
  private:
   void add(std::size_t i) {
     const Taken& taken = taken_[i];
-    Answered answered{taken.check, taken.id, {}, {}, false};
+    Answered answered{taken.check, taken.id, {}, {}, false, taken.outcome == not_done};
     const Says says = said(taken, answered);
     answered.weighed.understood = says.understood;
     if (says.understood) {
@@ -53,6 +70,7 @@ class Scales {
       const bool confirmed = (answered.superseded && alike(taken, taken_[again])) || repeats_a_doubt(i);
       const bool counts = answered.weighed.doubtful ? confirmed : !answered.superseded;
       answered.weighed.good = good(taken, says, answered);
+      answered.weighed.means = means(taken, answered);
       if (counts) count(says, answered.weighed);
     }
     made_.answers.push_back(std::move(answered));
@@ -95,8 +113,19 @@ class Scales {
     return outcome_of(prospect->candidate, taken.reading) == std::size_t{0};
   }
 
+  /// What the check itself says about such an answer.
+  std::string means(const Taken& taken, const Answered& answered) const {
+    const Prospect* prospect = bench_.find(taken.check);
+    if (prospect == nullptr) return "";
+    const Candidate& candidate = prospect->candidate;
+    const auto outcome = answered.outcome ? answered.outcome : outcome_of(candidate, taken.reading);
+    const bool fits = outcome && (*outcome == 0) == answered.weighed.good;
+    return fits ? candidate.check.expect[*outcome].means : "";
+  }
+
   void count(const Says& says, Weighed& weighed) {
     const double before = entropy(made_.suspects);
+    const std::vector<double> shares_before = shares(made_.suspects);
     double sum = 0;
     for (std::size_t h = 0; h < says.by_suspect.size(); ++h) {
       sum += made_.suspects.all[h].weight * says.by_suspect[h].likelihood;
@@ -109,6 +138,7 @@ class Scales {
     scale_to_one(made_.suspects);
     weighed.counted = true;
     weighed.bits = std::max(before - entropy(made_.suspects), 0.0);
+    weighed.shift = largest(made_.suspects.repairs, shares_before, shares(made_.suspects));
   }
 
   /// A module asked again at another time is new evidence: what comes and goes may have been there meanwhile.

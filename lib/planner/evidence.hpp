@@ -12,10 +12,12 @@ struct Answered {
   Weighed weighed;
   std::optional<std::size_t> outcome;  ///< of a check that is answered in words
   bool superseded = false;             ///< the same check was answered again
+  bool not_done = false;               ///< it could not be done
 };
 
 struct Weighing {
-  Suspects suspects;  ///< after all answers; weights sum to 1, `outside` on the same scale
+  Suspects suspects;             ///< after all answers; weights sum to 1, `outside` on the same scale
+  std::vector<double> at_first;  ///< probability of each repair before them, at the least
   std::vector<Answered> answers;
 };
 

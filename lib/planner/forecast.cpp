@@ -60,6 +60,21 @@ void settle(std::vector<double>& row) {
   }
 }
 
+/// The one outcome whose range holds the value; where two hold it, as at a fuse with two contacts, none is meant.
+std::optional<std::size_t> outcome_in_range(const Check& check, double value) {
+  constexpr double far = std::numeric_limits<double>::infinity();
+  std::optional<std::size_t> found;
+  for (std::size_t i = 0; i < check.expect.size(); ++i) {
+    const Expectation& expect = check.expect[i];
+    if (!expect.low && !expect.high) continue;
+    if (value < expect.low.value_or(-far) || value > expect.high.value_or(far)) continue;
+    const bool same = found && expect.low == check.expect[*found].low && expect.high == check.expect[*found].high;
+    if (same) return std::nullopt;
+    if (!found) found = i;
+  }
+  return found;
+}
+
 }  // namespace
 
 Says Forecast::of_reading(const Measurement& how, const Reading& reading) const {
@@ -105,6 +120,10 @@ Says Forecast::of_outcome(const Candidate& candidate, std::size_t outcome) const
     says.anything = std::max(says.anything, says.by_suspect.back().likelihood);
   }
   return says;
+}
+
+std::optional<Interval> Forecast::if_good(const Measurement& how) const {
+  return Predictions(electrical_, how, how.kind).of({});
 }
 
 std::vector<std::vector<double>> Forecast::chances(const Prospect& prospect, const Situation& now) const {
@@ -179,19 +198,13 @@ std::optional<std::size_t> outcome_of(const Candidate& candidate, const Reading&
     case Kind::wiggle:
       return reading.yes ? 1 : 0;
     case Kind::lamp:
+      if (candidate.check.expect.front().outcome == "dark") return reading.lamp == Reading::Lamp::dark ? 0 : last;
       return reading.lamp == Reading::Lamp::bright ? 0
              : reading.lamp == Reading::Lamp::dim  ? std::min<std::size_t>(1, last)
                                                    : last;
     default:
-      break;
+      return outcome_in_range(candidate.check, reading.value);
   }
-  for (std::size_t i = 0; i <= last; ++i) {
-    const Expectation& expect = candidate.check.expect[i];
-    if (!expect.low && !expect.high) continue;
-    constexpr double far = std::numeric_limits<double>::infinity();
-    if (reading.value >= expect.low.value_or(-far) && reading.value <= expect.high.value_or(far)) return i;
-  }
-  return std::nullopt;
 }
 
 }  // namespace whichwire

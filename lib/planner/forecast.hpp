@@ -27,6 +27,9 @@ class Forecast {
   Says of_reading(const Measurement& how, const Reading& reading) const;
   Says of_outcome(const Candidate& candidate, std::size_t outcome) const;
 
+  /// What the meter shows with nothing wrong.
+  std::optional<Interval> if_good(const Measurement& how) const;
+
   /// P(outcome) by suspect, before it is done; empty where nothing can be said.
   std::vector<std::vector<double>> chances(const Prospect& prospect, const Situation& now) const;
 

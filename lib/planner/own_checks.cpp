@@ -26,6 +26,12 @@ Candidate reference_candidate(const Job& job, std::string_view what, std::size_t
 
 }  // namespace
 
+Candidate reference_volts_check(const Job& job, std::size_t module, std::size_t item) {
+  const Module& owner = job.network.modules.at(module);
+  return reference_candidate(job, "reference-volts", module, item, {}, "",
+                             "reference:" + owner.id + "/" + owner.references.at(item).id);
+}
+
 Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::size_t load) {
   const Module& owner = job.network.modules.at(module);
   const Reference& reference = owner.references.at(item);

@@ -6,6 +6,8 @@
 
 namespace whichwire {
 
+/// The supply as it is, before anything is unplugged: the id is that of the check of lib/checks, which also unplugs.
+Candidate reference_volts_check(const Job& job, std::size_t module, std::size_t item);
 Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::size_t load);
 Candidate all_loads_check(const Job& job, std::size_t module, std::size_t item);
 Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item);

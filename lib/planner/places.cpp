@@ -37,6 +37,7 @@ class Map {
   Places make() {
     for (std::size_t m = 0; m < network_.modules.size(); ++m) add_module(m);
     for (std::size_t b = 0; b < network_.buses.size(); ++b) add_bus(b);
+    for (std::size_t f = 0; f < network_.feeds.size(); ++f) add_feed(f);
     return std::move(places_);
   }
 
@@ -64,6 +65,15 @@ class Map {
     how.unplugged = {unplugged};
     how.load = TestLoad{from, to, 5, std::nullopt};
     add(check, {Kind::volts, {probes}, how});
+  }
+
+  /// Both contacts loaded; one number for them is the lower.
+  void add_feed(std::size_t f) {
+    const Candidate check = feed_check(job_, f);
+    const Terminal in{.kind = Terminal::Kind::feed_in, .owner = f}, out{.kind = Terminal::Kind::feed_out, .owner = f};
+    Situation how = awake(job_.scan, check.check.key.value_or(KeyState::run));
+    if (check.check.mode == "volts-loaded") how.load = TestLoad{out, battery_negative(), 5, std::nullopt};
+    add(check, {Kind::volts, {{out, battery_negative()}, {in, battery_negative()}}, how});
   }
 
   void add_reference(std::size_t m, std::size_t r) {
@@ -183,6 +193,7 @@ std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const 
     const Module& module = job.network.modules[m];
     made.push_back(poll_check(job, effects, m));
     for (std::size_t r = 0; r < module.references.size(); ++r) {
+      made.push_back(reference_volts_check(job, m, r));
       made.push_back(reference_wire_check(job, m, r));
       if (module.references[r].loads.size() > 1) made.push_back(all_loads_check(job, m, r));
       for (std::size_t load = 0; load < module.references[r].loads.size(); ++load) {
@@ -198,6 +209,17 @@ std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const 
   }
 
   return made;
+}
+
+/// Two outcomes have one range, as at a fuse with one contact dead or both: words tell more than a number.
+bool told_in_words(const Check& check) {
+  for (auto one = check.expect.begin(); one != check.expect.end(); ++one) {
+    const auto same = [&](const Expectation& other) {
+      return (one->low || one->high) && one->low == other.low && one->high == other.high;
+    };
+    if (std::any_of(std::next(one), check.expect.end(), same)) return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -250,8 +272,8 @@ std::vector<Prospect> prospects_of(const Job& job, const Effects& effects, const
     hypotheses.sets.back().weight = suspect.weight;
   }
   collector.add_general(hypotheses);
-  std::vector<Candidate> candidates = std::move(collector.candidates);
-  for (Candidate& own : own_checks(job, effects, faults, modules)) candidates.push_back(std::move(own));
+  std::vector<Candidate> candidates = own_checks(job, effects, faults, modules);  // these first, where both have an id
+  for (Candidate& listed : collector.candidates) candidates.push_back(std::move(listed));
   if (battery_was_low(job.scan) || !job.scan.battery_volts) candidates.push_back(battery_check(job));
   std::vector<Prospect> all;
   std::set<std::string> seen;
@@ -259,7 +281,7 @@ std::vector<Prospect> prospects_of(const Job& job, const Effects& effects, const
     if (!seen.insert(candidate.check.id).second) continue;
     const auto place = places.find(candidate.check.id);
     std::optional<Measurement> how;
-    if (place != places.end()) how = place->second;
+    if (place != places.end() && !told_in_words(candidate.check)) how = place->second;
     all.push_back({std::move(candidate), std::move(how)});
   }
   return all;

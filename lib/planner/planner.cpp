@@ -5,7 +5,9 @@
 #include <numeric>
 
 #include "planner/condemn.hpp"
+#include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
+#include "planner/offer.hpp"
 
 namespace whichwire {
 
@@ -55,7 +57,8 @@ struct Planner::Ready {
 
 namespace {
 
-std::vector<Repair> repairs_of(const Network& network, const Suspects& suspects) {
+std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing) {
+  const Suspects& suspects = weighing.suspects;
   std::vector<Repair> all;
   const std::vector<double> sums = by_repair(suspects);
   const double total = 1 + suspects.outside;
@@ -68,6 +71,7 @@ std::vector<Repair> repairs_of(const Network& network, const Suspects& suspects)
     Repair& made = all.emplace_back();
     made.what = suspects.repairs[r];
     made.probability = {sums[r] / total, (sums[r] + suspects.outside) / total};
+    made.at_first = weighing.at_first[r];
     made.passing = passing[r] > sums[r] / 2;
     std::vector<const Suspect*> own;
     for (const Suspect& suspect : suspects.all) {
@@ -83,82 +87,11 @@ std::vector<Repair> repairs_of(const Network& network, const Suspects& suspects)
       for (const auto& alone : suspect->set.passing) add(alone.front(), " comes and goes");
       if (std::find(made.faults.begin(), made.faults.end(), words) == made.faults.end()) made.faults.push_back(words);
     }
+    if (own.empty()) continue;
+    made.likeliest = faults_in(*own.front());
+    made.load = own.front()->load_name;
   }
   return all;
-}
-
-/// The checks that are still to be had, with what each would show.
-struct Offer {
-  std::vector<const Prospect*> prospects;
-  TestProblem problem;
-};
-
-bool answered(const Weighing& weighing, const std::string& check) {
-  return std::any_of(weighing.answers.begin(), weighing.answers.end(),
-                     [&](const Answered& each) { return each.check == check && each.weighed.understood; });
-}
-
-void note_refused(std::vector<Refused>& refused, const Candidate& candidate, const std::string& hazard) {
-  const std::string& part = candidate.check.part;
-  const auto known = [&](const Refused& each) { return each.what == part; };
-  if (std::any_of(refused.begin(), refused.end(), known)) return;
-  refused.push_back({part, knowledge().caution("refuse:" + hazard).text});
-}
-
-Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused) {
-  const Forecast forecast(bench.electrical, weighing.suspects, bench.numbers);
-  Offer offer;
-  for (const Suspect& suspect : weighing.suspects.all) {
-    offer.problem.weights.push_back(suspect.weight);
-    offer.problem.repairs.push_back(suspect.repair);
-  }
-  offer.problem.outside = weighing.suspects.outside;
-  for (const Prospect& prospect : bench.prospects) {
-    if (answered(weighing, prospect.candidate.check.id)) continue;
-    if (const std::string hazard = refused_for(prospect.candidate); !hazard.empty()) {
-      note_refused(refused, prospect.candidate, hazard);
-      continue;
-    }
-    auto chances = forecast.chances(prospect, now);
-    if (chances.empty()) continue;
-    offer.prospects.push_back(&prospect);
-    offer.problem.tests.push_back({prospect.candidate.check.minutes, std::move(chances)});
-  }
-  return offer;
-}
-
-/// Bits about the repair of each test by itself.
-std::vector<double> gains(const TestProblem& problem) {
-  std::vector<double> all;
-  TestLimits one;
-  one.most_exact = 0;
-  one.most_pairs = 0;
-  one.proven = 2;
-  one.least_gain_bits = 0;
-  for (const TestOption& test : problem.tests) {
-    TestProblem alone{problem.weights, problem.repairs, problem.outside, {test}};
-    all.push_back(choose_test(alone, one).gain_bits);
-  }
-  return all;
-}
-
-/// Keeps the tests that tell most a minute.
-void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most) {
-  std::vector<std::size_t> order(bits.size());
-  std::iota(order.begin(), order.end(), 0U);
-  const auto rate = [&](std::size_t t) { return bits[t] / std::max(offer.problem.tests[t].minutes, 0.1); };
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rate(a) > rate(b); });
-  order.resize(std::min(order.size(), most));
-  Offer kept;
-  kept.problem = {offer.problem.weights, offer.problem.repairs, offer.problem.outside, {}};
-  std::vector<double> own;
-  for (const std::size_t t : order) {
-    kept.prospects.push_back(offer.prospects[t]);
-    kept.problem.tests.push_back(std::move(offer.problem.tests[t]));
-    own.push_back(bits[t]);
-  }
-  offer = std::move(kept);
-  bits = std::move(own);
 }
 
 class Assessor {
@@ -171,11 +104,17 @@ class Assessor {
         court_{effects, scan, bench, weighing} {}
 
   Assessment make() {
-    made_.repairs = repairs_of(network_, weighing_.suspects);
+    made_.repairs = repairs_of(network_, weighing_);
     made_.outside = weighing_.suspects.outside / (1 + weighing_.suspects.outside);
     for (const Answered& answer : weighing_.answers) made_.readings.push_back(answer.weighed);
     choose();
-    if (!again()) rule_out();
+    if (!again()) {
+      rule_out();
+      confirm();
+    }
+    for (const Prospect& prospect : bench_.prospects) {
+      if (refused_for(prospect.candidate).empty()) made_.known.push_back(prospect.candidate.check);
+    }
     made_.decision = decide(court_, made_.repairs, made_.next.check);
     return std::move(made_);
   }
@@ -187,7 +126,11 @@ class Assessor {
     made_.next.why = why;
     made_.next.check = prospect.candidate.check;
     made_.next.measurement.reset();
-    if (prospect.measurement) made_.next.measurement = with_off(*prospect.measurement, now_);
+    made_.next.if_good.reset();
+    if (!prospect.measurement) return;
+    made_.next.measurement = with_off(*prospect.measurement, now_);
+    made_.next.if_good =
+        Forecast(bench_.electrical, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
   }
 
   void choose() {
@@ -252,6 +195,16 @@ class Assessor {
     if (best != nullptr) take(*best, NextCheck::Why::rules_out);
   }
 
+  /// Likely enough by what was ruled out, but the part itself was never looked at.
+  void confirm() {
+    if (made_.next.why != NextCheck::Why::none_needed || made_.repairs.empty()) return;
+    const Suspect* lead = likeliest(weighing_.suspects, made_.repairs.front().what);
+    if (lead == nullptr) return;
+    for (const Confirmation& part : confirmations_of(court_, *lead)) {
+      if (part.by.empty() && part.check != nullptr) return take(*part.check, NextCheck::Why::confirms);
+    }
+  }
+
   /// The quicker first; a module is asked again when all else is done.
   static bool sooner(const Prospect& a, const Prospect& b) {
     const Check &one = a.candidate.check, &other = b.candidate.check;
@@ -264,7 +217,7 @@ class Assessor {
       const Prospect* prospect = bench_.find(id);
       const bool asked_again = id.starts_with("poll:");
       if (prospect == nullptr || !refused_for(prospect->candidate).empty()) continue;
-      if (!asked_again && answered(weighing_, id)) continue;
+      if (put_aside(weighing_, id) || (!asked_again && answered(weighing_, id))) continue;
       if (best == nullptr || sooner(*prospect, *best)) best = prospect;
     }
   }

@@ -77,6 +77,7 @@ class Maker {
         if (pulled != nullptr && each.fault == *pulled) each.load = load;
       }
     }
+    if (load != nowhere) suspect.load_name = network_.modules[pulled->owner].references[pulled->item].loads[load];
     split_contacts(suspect);
     split_passing(suspect);
   }
@@ -119,6 +120,15 @@ class Maker {
 };
 
 }  // namespace
+
+std::vector<Fault> faults_in(const Suspect& suspect) {
+  std::vector<Fault> all = suspect.set.present;
+  for (const auto& alone : suspect.set.passing) {
+    all.push_back(alone.front());
+    all.back().comes_and_goes = true;
+  }
+  return all;
+}
 
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers) {
   const auto most = static_cast<std::size_t>(number_of(numbers, "most-suspects"));

@@ -21,6 +21,7 @@ struct Suspect {
   Hypothesis set;                 ///< as the checks see it
   std::vector<Variant> variants;  ///< as a meter sees it; shares sum to 1
   std::size_t load = nowhere;     ///< of a pulled-down reference: in this load
+  std::string load_name;
   bool passing() const { return set.present.empty() && !set.passing.empty(); }
 };
 
@@ -29,6 +30,9 @@ struct Suspects {
   std::vector<std::string> repairs;
   double outside = 0;
 };
+
+/// Those there now, and those that come and go.
+std::vector<Fault> faults_in(const Suspect& suspect);
 
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers);
 

@@ -18,7 +18,9 @@ struct Step {
   double worth = 0;  ///< bits a minute
 };
 
-class Search {
+}  // namespace
+
+class TreeSearch::Search {
  public:
   Search(const CompactProblem& compact, const TestLimits& limits) : compact_(compact), limits_(limits) {
     for (const TestOption& test : compact.problem.tests) {
@@ -35,7 +37,7 @@ class Search {
 
   /// The best tree of fewer minutes than `limit`; `never` where there is none.
   BestTree solve(const Belief& belief, double limit) {
-    if (compact_.lead(belief) >= limits_.proven - 1e-9) return {};
+    if (compact_.lead(belief) >= limits_.proven - rounding) return {};
     const std::string key = key_of(belief);
     const auto known = solved_.find(key);
     if (known != solved_.end()) {
@@ -49,7 +51,7 @@ class Search {
     BestTree best{nowhere, limit};
     for (const Step& step : steps) {
       const double minutes = cost_of(step, best.minutes);
-      if (minutes < best.minutes) best = {step.test, minutes};
+      if (minutes < best.minutes * (1 - rounding)) best = {step.test, minutes};
     }
     const bool found = best.test != nowhere;
     if (!given_up) solved_[key] = {best, found};
@@ -91,6 +93,9 @@ class Search {
     return minutes;
   }
 
+  double minutes_of(const Step& step) const { return compact_.problem.tests[step.test].minutes; }
+
+  /// What tells most a minute first; of what is equal but for rounding the quicker, then the one listed first.
   std::vector<Step> steps_from(const Belief& belief) const {
     std::vector<Step> steps;
     for (std::size_t t = 0; t < compact_.problem.tests.size(); ++t) {
@@ -99,13 +104,16 @@ class Search {
       step.worth = compact_.gain(belief, step.branches) / compact_.problem.tests[t].minutes;
       steps.push_back(std::move(step));
     }
-    std::stable_sort(steps.begin(), steps.end(), [](const Step& a, const Step& b) { return a.worth > b.worth; });
+    std::stable_sort(steps.begin(), steps.end(), [&](const Step& a, const Step& b) {
+      const double one = without_rounding(a.worth), other = without_rounding(b.worth);
+      return one != other ? one > other : minutes_of(a) < minutes_of(b);
+    });
     return steps;
   }
 
   /// Minutes that are left at the least.
   double least(const Belief& belief) const {
-    if (!bounded_by_bits_ || compact_.lead(belief) >= limits_.proven - 1e-9) return 0;
+    if (!bounded_by_bits_ || compact_.lead(belief) >= limits_.proven - rounding) return 0;
     return std::max(compact_.entropy(belief) - bits_left_, 0.0) * minutes_a_bit_;
   }
 
@@ -130,12 +138,13 @@ class Search {
   std::unordered_map<std::string, Solved> solved_;
 };
 
-}  // namespace
+TreeSearch::TreeSearch(const CompactProblem& compact, const TestLimits& limits)
+    : search_(std::make_unique<Search>(compact, limits)) {}
+TreeSearch::~TreeSearch() = default;
 
-std::optional<BestTree> best_tree(const CompactProblem& compact, const TestLimits& limits) {
-  Search search(compact, limits);
-  const BestTree best = search.solve(compact.start, never);
-  if (search.given_up) return std::nullopt;
+std::optional<BestTree> TreeSearch::from(const Belief& belief) {
+  const BestTree best = search_->solve(belief, never);
+  if (search_->given_up) return std::nullopt;
   return best;
 }
 

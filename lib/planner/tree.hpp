@@ -4,6 +4,7 @@
 // minute of any test can tell. Tests: tests/planner/test_choice.cpp.
 #pragma once
 
+#include <memory>
 #include <optional>
 
 #include "planner/belief.hpp"
@@ -15,7 +16,20 @@ struct BestTree {
   double minutes = 0;
 };
 
-/// Nothing where more states would have to be opened than allowed.
-std::optional<BestTree> best_tree(const CompactProblem& compact, const TestLimits& limits);
+/// Beliefs that were solved for one call are known to the next.
+class TreeSearch {
+ public:
+  TreeSearch(const CompactProblem& compact, const TestLimits& limits);
+  ~TreeSearch();
+  TreeSearch(const TreeSearch&) = delete;
+  TreeSearch& operator=(const TreeSearch&) = delete;
+
+  /// Nothing where more states would have to be opened, all calls together, than the limits allow.
+  std::optional<BestTree> from(const Belief& belief);
+
+ private:
+  class Search;
+  std::unique_ptr<Search> search_;
+};
 
 }  // namespace whichwire

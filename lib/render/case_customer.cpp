@@ -57,6 +57,26 @@ void say_told(Document& page, const Intake& intake) {
   page.labelled("Fitted later", intake.added_devices);
 }
 
+/// What the measurements came to.
+std::string measured_words(const CasePages& pages) {
+  if (!pages.before_repair) return "";
+  switch (pages.before_repair->assessment.decision.standing) {
+    case Standing::proven:
+      return " They prove the cause.";
+    case Standing::probable:
+      return " They make one cause probable.";
+    case Standing::comes_and_goes:
+      return " The fault did not show itself while we measured.";
+    case Standing::refer:
+      return " The cause lies in a system that only specially trained people may work on.";
+    case Standing::not_communication:
+      return " They show no fault of the communication.";
+    case Standing::cannot_condemn:
+      return " They narrow the cause down, but do not prove it.";
+  }
+  return "";
+}
+
 void say_found(Document& page, const CasePages& pages) {
   const Case& job = pages.job;
   const Network& network = job.start().network;
@@ -77,7 +97,8 @@ void say_found(Document& page, const CasePages& pages) {
   std::size_t readings = 0;
   for (std::size_t i = 0; i < job.entries.size(); ++i)
     if (!job.undone[i] && std::holds_alternative<CaseReading>(job.entries[i].contents)) ++readings;
-  if (readings > 0) page.paragraph("To find the place, we took " + counted(readings, "measurement") + ".");
+  if (readings == 0) return;
+  page.paragraph("To find the place, we took " + counted(readings, "measurement") + "." + measured_words(pages));
 }
 
 void say_done(Document& page, const Case& job) {

@@ -1,6 +1,8 @@
 // What a case has not shown: said in the report, so that nobody takes a repair for proven that is not.
 // Tests: tests/cli/case.cpp.
-#include "render/case_words.hpp"
+#include <algorithm>
+
+#include "render/case_reasoning.hpp"
 #include "render/page.hpp"
 
 namespace whichwire::render {
@@ -28,9 +30,12 @@ void say_of_reasoning(const CasePages& pages, std::vector<std::string>& all) {
     all.emplace_back("No scan from before the repair is in the case, so the cause was not reasoned from one.");
     return;
   }
-  const double other = 1 - reasoning->verdict.probability;
-  all.push_back("The scan before the repair by itself leaves " + percent(other) + " for other explanations" +
-                (readings_in(pages.job) > 0 ? "; the readings are not counted into that figure." : "."));
+  const bool weighed = std::ranges::any_of(reasoning->answers, [](const CaseAnswer& a) { return a.weighed.counted; });
+  const double sure = weighed ? reasoning->assessment.decision.probability.low : reasoning->verdict.probability;
+  all.push_back((weighed ? "Scan and readings before the repair leave " : "The scan before the repair leaves ") +
+                percent(1 - sure) + " for other explanations.");
+  for (const std::string& text : weighed ? missing_phrases(reasoning->assessment) : std::vector<std::string>{})
+    all.push_back("Not done before the repair: " + text + ".");
   if (readings_in(pages.job) == 0) all.emplace_back("No reading was taken: the cause was not measured.");
   if (reasoning->verdict.verdict_class == VerdictClass::intermittent)
     all.emplace_back("The fault comes and goes; that it is absent after the repair does not prove that it is gone.");

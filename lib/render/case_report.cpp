@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "render/case_pages.hpp"
-#include "render/case_words.hpp"
+#include "render/case_reasoning.hpp"
 #include "render/page.hpp"
 #include "render/phrases.hpp"
 
@@ -111,14 +111,65 @@ void say_reasoning(Document& page, const Case& job, const CaseReasoning& reasoni
   }
 }
 
-void say_readings(Document& page, const Case& job) {
+/// What the readings make of it.
+void say_result(Document& page, const Case& job, const CaseReasoning& reasoning) {
+  const Assessment& assessment = reasoning.assessment;
+  const bool counted_any =
+      std::ranges::any_of(reasoning.answers, [](const CaseAnswer& a) { return a.weighed.counted; });
+  if (!counted_any) return;
+  page.heading("Result with the readings");
+  page.paragraph(result_phrase(job.start().network, assessment) + ".");
+  page.labelled("Still missing", missing_phrases(assessment));
+}
+
+const CaseAnswer* answer_of(const std::optional<CaseReasoning>& reasoning, std::size_t entry) {
+  if (!reasoning) return nullptr;
+  const auto found = std::ranges::find(reasoning->answers, entry, &CaseAnswer::entry);
+  return found == reasoning->answers.end() ? nullptr : &*found;
+}
+
+/// The reading, and what it came to by the scan of its time.
+void say_reading(Document& page, const CasePages& pages, std::size_t entry) {
+  std::string text = time_of(pages.job, entry) + ": " + reading_phrase(pages.job, entry);
+  for (const auto* const reasoning : {&pages.before_repair, &pages.now}) {
+    const CaseAnswer* const answer = answer_of(*reasoning, entry);
+    if (answer == nullptr) continue;
+    const auto meanings = meaning_of(pages.job.start().network, **reasoning, *answer);
+    text += ". It says: " + joined(meanings, "; ");
+  }
+  page.item(text);
+}
+
+void say_readings(Document& page, const CasePages& pages) {
   page.heading("Readings");
   bool any = false;
-  each<CaseReading>(job, [&](const CaseReading&, std::size_t entry) {
+  each<CaseReading>(pages.job, [&](const CaseReading&, std::size_t entry) {
     any = true;
-    page.item(time_of(job, entry) + ": " + reading_phrase(job, entry));
+    say_reading(page, pages, entry);
   });
   if (!any) page.paragraph("No reading was taken.");
+}
+
+/// What the readings took away, and what they ticked on the list before a module is condemned.
+void say_ruled_out_by_readings(Document& page, const Case& job, const CaseReasoning& reasoning) {
+  constexpr double was_likely = 0.02, is_out = 0.01;
+  const Assessment& assessment = reasoning.assessment;
+  page.heading("Ruled out by the readings");
+  bool any = false;
+  const auto say = [&](const std::string& text) {
+    any = true;
+    page.item(text);
+  };
+  for (const Repair& repair : assessment.repairs) {
+    // The loads of a reference are told one by one only where one of them is left.
+    const bool out = repair.at_first >= was_likely && repair.probability.high < is_out && repair.load.empty();
+    if (out)
+      say(repair_phrase(job.start().network, repair) + ": from " + percent(repair.at_first) + " to " +
+          percent(repair.probability.low));
+  }
+  for (const RuleOut& item : assessment.decision.ruled_out)
+    if (!item.by.empty()) say(item.what + ": by " + ticked_by(job, item.by));
+  if (!any) page.paragraph("Nothing so far.");
 }
 
 void say_ruled_out(Document& page, const Case& job) {
@@ -206,7 +257,7 @@ void say_cautions(Document& page, const CasePages& pages) {
   say("The maker's service information and local rules come first; where not trained or equipped, stop and refer.");
 }
 
-std::string state_of(const Case& job) {
+std::string open_or_closed(const Case& job) {
   const auto undone = std::ranges::count(job.undone, true);
   std::string text = job.closed_by == 0 ? "The case is open" : "The case was closed at " + time_of(job, job.closed_by);
   text += "; begun at " + time_of(job, 1) + ", " + counted(job.entries.size(), "entry");
@@ -220,12 +271,15 @@ Document colleague_report(const CasePages& pages) {
   const Case& job = pages.job;
   Document page;
   page.title("Report: " + vehicle_phrase(job));
-  page.paragraph(state_of(job));
+  page.paragraph(open_or_closed(job));
   say_complaint(page, job);
   say_faults(page, "Faults noted before work began", pages.faults.before);
   say_evidence(page, job);
   if (pages.before_repair) say_reasoning(page, job, *pages.before_repair);
-  say_readings(page, job);
+  say_readings(page, pages);
+  if (pages.before_repair) say_result(page, job, *pages.before_repair);
+  if (pages.before_repair && !pages.before_repair->answers.empty())
+    say_ruled_out_by_readings(page, job, *pages.before_repair);
   say_ruled_out(page, job);
   say_repair(page, job);
   say_taken_off(page, job);

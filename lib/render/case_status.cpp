@@ -1,5 +1,5 @@
 // Where a case stands, as a page and as `whichwire.case-status.v1`. Tests: tests/cli/case.cpp.
-#include "render/case_words.hpp"
+#include "render/case_reasoning.hpp"
 #include "render/json.hpp"
 #include "render/page.hpp"
 
@@ -49,6 +49,17 @@ void say_comparison(Page& page, const std::optional<ScanComparison>& comparison)
   say_differences(page, "Not looked at again", comparison->not_seen);
 }
 
+void say_state(Page& page, const CasePages& pages) {
+  const CaseState& state = pages.state;
+  if (state.stage != CaseStage::measuring) return;
+  const Network& network = pages.job.start().network;
+  const Assessment& assessment = state.reasoning->assessment;
+  page.heading("Now");
+  page.text(2, result_phrase(network, assessment) + ".");
+  if (assessment.next.check) page.text(2, "Next: ", assessment.next.check->measure + ".");
+  page.text(2, "`case next` says more.");
+}
+
 Json json_of_differences(const std::vector<ScanDifference>& all) {
   Json list = Json::array();
   for (const ScanDifference& one : all) {
@@ -87,6 +98,7 @@ std::string status_of(const CasePages& pages, const Look& look) {
   }
   say_off(page, pages);
   say_entries(page, job);
+  say_state(page, pages);
   say_comparison(page, pages.comparison);
   return page.take();
 }

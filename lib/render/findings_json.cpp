@@ -30,34 +30,6 @@ Json explanation_json(const Network& network, const Ranking& ranking, const Expl
           {"leaves", std::move(leaves)}};
 }
 
-/// The value unless it is empty.
-void put(Json& json, const char* key, const std::string& value) {
-  if (!value.empty()) json[key] = value;
-}
-
-Json expectation_json(const Expectation& expect) {
-  Json json = {{"if", expect.outcome}};
-  if (expect.low) json["low"] = rounded(*expect.low);
-  if (expect.high) json["high"] = rounded(*expect.high);
-  return json;
-}
-
-Json check_json(const Check& check) {
-  Json at = Json::object();
-  put(at, "part", check.part);
-  put(at, "pin", check.pin);
-  put(at, "wire", check.wire);
-  Json json = {{"id", check.id}, {"measure", check.measure}, {"at", std::move(at)}, {"mode", check.mode}};
-  if (check.key) json["key"] = word_for(*check.key);
-  Json expect = Json::array();
-  for (const Expectation& one : check.expect) expect.push_back(expectation_json(one));
-  json["expect"] = std::move(expect);
-  json["minutes"] = rounded(check.minutes);
-  json["gain_bits"] = rounded(check.gain_bits);
-  json["cautions"] = check.cautions;
-  return json;
-}
-
 /// Lines that were not placed, and modules that the network does not know.
 Json not_understood_json(const Findings& findings) {
   Json json = Json::array();
@@ -79,7 +51,7 @@ std::string json_of(const Findings& findings) {
   Json explanations = Json::array();
   for (const Explanation& one : ranking.explanations) explanations.push_back(explanation_json(network, ranking, one));
   Json checks = Json::array();
-  for (const Check& check : plan.checks) checks.push_back(check_json(check));
+  for (const Check& check : plan.checks) checks.push_back(render::json_of(check));
   const Json json = {{"format", "whichwire.findings.v1"},
                      {"network", network.name},
                      {"scan", scan.name},

@@ -4,7 +4,7 @@
 #include <functional>
 #include <span>
 
-#include "render/page.hpp"
+#include "render/check_words.hpp"
 #include "render/phrases.hpp"
 
 namespace whichwire {
@@ -188,52 +188,17 @@ void say_rivals(Page& page, const Findings& findings) {
   page.text(2, percent(std::max(rest, 0.0)) + "  ", shown == 0 ? "everything else together" : "all others together");
 }
 
-std::string unit_of(const std::string& mode) {
-  if (mode.starts_with("volts")) return " V";
-  if (mode.starts_with("ohms")) return " ohms";
-  if (mode.starts_with("amps")) return " A";
-  return "";
-}
-
-std::string range_phrase(const Expectation& expect, const std::string& mode) {
-  if (expect.low && expect.high) return number(*expect.low) + " to " + number(*expect.high) + unit_of(mode);
-  if (expect.low) return "above " + number(*expect.low) + unit_of(mode);
-  if (expect.high) return "below " + number(*expect.high) + unit_of(mode);
-  return "";
-}
-
-std::string mode_phrase(const std::string& mode) {
-  if (mode == "volts-loaded") return "meter on volts, with a load";
-  if (mode.starts_with("volts")) return "meter on volts";
-  if (mode.starts_with("ohms")) return "meter on ohms";
-  return mode;
-}
-
-std::string at_phrase(const Check& check) {
-  std::vector<std::string> at;
-  if (!check.part.empty()) at.push_back(check.part);
-  if (!check.connector.empty()) at.push_back("connector " + check.connector);
-  if (!check.pin.empty()) at.push_back("pin " + check.pin);
-  if (!check.wire.empty()) at.push_back("wire " + check.wire);
-  if (!check.where.empty()) at.push_back(check.where);
-  return joined(at, ", ");
-}
-
 void say_check(Page& page, const Check& check, std::size_t number_of_check, const std::vector<std::string>& said) {
   const std::string mark = std::to_string(number_of_check) + ". ";
   page.text(2, mark, check.measure);
   const std::size_t indent = 2 + mark.size();
   page.text(indent, "At: ", at_phrase(check));
-  std::string how = mode_phrase(check.mode);
-  if (check.key) how += ", key " + std::string(word_for(*check.key));
-  page.text(indent, "With: ", how + "; about " + number(check.minutes) + " min");
+  page.text(indent, "With: ", with_phrase(check));
   for (const std::string& caution : check.cautions) {
     if (std::find(said.begin(), said.end(), caution) == said.end()) page.text(indent, "! ", caution);
   }
   for (const Expectation& expect : check.expect) {
-    const std::string range = range_phrase(expect, check.mode);
-    const std::string outcome = expect.outcome + (range.empty() ? "" : " (" + range + ")");
-    page.text(indent, "= ", outcome + ": " + expect.means);
+    page.text(indent, "= ", outcome_phrase(expect, check.mode) + ": " + expect.means);
   }
 }
 

@@ -41,6 +41,18 @@ bool line_said(const Network& network, const Fault& fault) {
   return of_lines && lines_of(network.buses[fault.bus].protocol) == 2;
 }
 
+/// The value unless it is empty.
+void put(Json& json, const char* key, const std::string& value) {
+  if (!value.empty()) json[key] = value;
+}
+
+Json expectation_json(const Expectation& expect) {
+  Json json = {{"if", expect.outcome}};
+  if (expect.low) json["low"] = rounded(*expect.low);
+  if (expect.high) json["high"] = rounded(*expect.high);
+  return json;
+}
+
 }  // namespace
 
 std::string dumped(const Json& json) {
@@ -63,6 +75,22 @@ Json json_of(const Network& network, const Fault& fault) {
 Json json_of(const Network& network, const std::vector<Fault>& faults) {
   Json json = Json::array();
   for (const Fault& fault : faults) json.push_back(json_of(network, fault));
+  return json;
+}
+
+Json json_of(const Check& check) {
+  Json at = Json::object();
+  put(at, "part", check.part);
+  put(at, "pin", check.pin);
+  put(at, "wire", check.wire);
+  Json json = {{"id", check.id}, {"measure", check.measure}, {"at", std::move(at)}, {"mode", check.mode}};
+  if (check.key) json["key"] = word_for(*check.key);
+  Json expect = Json::array();
+  for (const Expectation& one : check.expect) expect.push_back(expectation_json(one));
+  json["expect"] = std::move(expect);
+  json["minutes"] = rounded(check.minutes);
+  json["gain_bits"] = rounded(check.gain_bits);
+  json["cautions"] = check.cautions;
   return json;
 }
 

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
-#include <whichwire/fault.hpp>
+#include <whichwire/check.hpp>
 
 namespace whichwire::render {
 
@@ -19,5 +19,8 @@ double rounded(double probability);
 /// A fault as in `findings.v1`.
 Json json_of(const Network& network, const Fault& fault);
 Json json_of(const Network& network, const std::vector<Fault>& faults);
+
+/// A check as in `findings.v1`.
+Json json_of(const Check& check);
 
 }  // namespace whichwire::render

@@ -73,9 +73,9 @@ std::string whole_job(Job& job) {
   all += job.done("note 'left window slow' --fault");
   all += job.done("scan", before);
   all += job.done("unplug ecm --note 'key off'");
-  all += job.done("reading ECM/A-1 '0.2 V' --mode volts-loaded --key off --battery connected --note 'lamp dark'");
-  all += job.done("reading ECM/A-2 12.3 --mode volts --key off --rules-out 'open ECM/A-2'");
-  all += job.done("reading ECM/A-2 '12.3 V' --mode volts-loaded --key off --rules-out 'open ECM/A-2'");
+  all += job.done("reading ECM/A-1 '0.2 V' --mode volts-loaded --key run --battery connected --note 'lamp dark'");
+  all += job.done("reading ECM/A-2 12.3 --mode volts --key run --rules-out 'open ECM/A-2'");
+  all += job.done("reading ECM/A-2 '12.3 V' --mode volts-loaded --key run --rules-out 'open ECM/A-2'");
   all += job.done("undo 6");
   all += job.done("fuse-out F3");
   all += job.done("reading F3 'seen broken' --mode look");

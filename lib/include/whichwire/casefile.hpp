@@ -39,7 +39,8 @@ struct CaseScan {
 struct CaseReading {
   std::string place;    ///< `ECM/A-27`, `DRV at DLC`, in the user's words
   std::string check;    ///< id of the check that it answers; may be empty
-  std::string reading;  ///< as typed; `read_reading` accepts it
+  std::string reading;  ///< as typed; `read_reading` accepts it, or `outcome` says what it means
+  std::string outcome;  ///< name of an outcome of the check, of an answer in words: `back`
   std::string mode;     ///< of `case_modes()`; may be empty
   std::optional<KeyState> key;
   std::optional<bool> battery_connected, awake;

@@ -13,6 +13,7 @@ struct Expectation {
   std::string outcome;              ///< `good`, or what the other result is: `0 V`, `dim or dark`
   std::optional<double> low, high;  ///< range of the reading in the mode's unit
   std::string means;                ///< in plain words
+  std::string name = {};            ///< of the outcome, stable: `back`
 };
 
 struct Check {

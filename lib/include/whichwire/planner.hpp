@@ -39,6 +39,9 @@ struct Measurement {
   Situation situation;
 };
 
+/// The outcome of a check that could not be done: it is not offered again.
+constexpr std::string_view not_done = "not-done";
+
 /// One answer to one check.
 struct Taken {
   std::string id;                          ///< by which it is named when it ticks something: `R3`
@@ -48,6 +51,12 @@ struct Taken {
   std::string outcome;  ///< where not empty, in place of the reading: name or label of an outcome of the check
 };
 
+/// A probability before and after an answer.
+struct Shift {
+  std::string repair;
+  double before = 0, after = 0;
+};
+
 /// What became of an answer.
 struct Weighed {
   bool understood = true;  ///< false: nothing predicts such an answer to such a check
@@ -55,14 +64,19 @@ struct Weighed {
   bool counted = false;
   bool good = false;  ///< it is as it would be with everything whole
   double bits = 0;    ///< how much it told about the repair
+  std::string means;  ///< in plain words, where the check says it
+  Shift shift;        ///< the repair whose probability it moved most
 };
 
 /// A repair and how likely it is the one; `high`: all that is outside the list added.
 struct Repair {
   std::string what;  ///< empty: nothing is to be repaired
   Chance probability;
+  double at_first = 0;              ///< by the scan alone, at the least
   std::vector<std::string> faults;  ///< that need it, in the words of the command line, likeliest first
   bool passing = false;             ///< mostly by faults that come and go
+  std::vector<Fault> likeliest;     ///< of these sets of faults
+  std::string load;                 ///< of a reference that is pulled down: by this load
 };
 
 /// One thing that must be ruled out before a module is condemned.
@@ -98,12 +112,14 @@ struct NextCheck {
     tells_most,         ///< bits about the repair a minute, or the best tree of tests
     again,              ///< the last answer was doubtful
     rules_out,          ///< something is missing before a module may be condemned
+    confirms,           ///< all others are ruled out, but the part itself was never looked at
     none_needed,        ///< proven
     nothing_separates,  ///< `together` cannot be told apart by any check that is left
   };
   Why why = Why::nothing_separates;
   std::optional<Check> check;
   std::optional<Measurement> measurement;  ///< how to take it, where a meter or lamp is used
+  std::optional<Interval> if_good;         ///< what the meter then shows with nothing wrong
   bool exact = false;                      ///< first of the best tree of tests; then `minutes` to its end
   double minutes = 0;
   std::vector<std::string> together;
@@ -115,6 +131,7 @@ struct Assessment {
   std::vector<Weighed> readings;  ///< one an answer
   NextCheck next;
   std::vector<Check> others;  ///< further checks that tell something, best first
+  std::vector<Check> known;   ///< every check about what is suspected, those answered among them
   std::vector<Refused> refused;
   Decision decision;
 };

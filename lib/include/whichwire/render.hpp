@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 #include <vector>
-#include <whichwire/casefile.hpp>
+#include <whichwire/case_state.hpp>
 #include <whichwire/check.hpp>
 #include <whichwire/code.hpp>
 #include <whichwire/compare.hpp>
@@ -82,22 +82,22 @@ std::string text_of(std::span<const FileChecked> files, const Look& look = {});
 /// `whichwire.mistakes.v1`.
 std::string json_of(std::span<const FileChecked> files);
 
-/// What one scan of a case says by itself.
-struct CaseReasoning {
-  std::size_t entry = 0;  ///< of the scan
-  Ranking ranking;
-  Verdict verdict;
-};
-
 /// What the pages of a case are made from.
 struct CasePages {
   const Case& job;
   std::vector<OffNow> off;
   std::optional<ScanComparison> comparison;
   FaultsNoted faults;
-  std::optional<CaseReasoning> before_repair;  ///< of the last scan before a repair
-  std::optional<CaseReasoning> now;            ///< of the last scan, where that is a later one
+  CaseState state = {};
+  std::optional<CaseReasoning> before_repair = {};  ///< of the last scan before a repair
+  std::optional<CaseReasoning> now = {};            ///< of the last scan, where that is a later one
 };
+
+/// What the readings said, what is likely now and what comes next.
+std::string next_of(const Case& job, const CaseState& state, const Look& look = {});
+
+/// `whichwire.case-next.v1`.
+std::string json_of(const Case& job, const CaseState& state);
 
 /// Where the case stands: what is off, the entries, what changed since the first scan.
 std::string status_of(const CasePages& pages, const Look& look = {});

@@ -1,0 +1,83 @@
+// See confirm.hpp. Tests: tests/planner/confirm.cpp.
+#include "planner/confirm.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "checks/collector.hpp"
+#include "planner/numbers.hpp"
+#include "planner/offer.hpp"
+
+namespace whichwire {
+namespace {
+
+/// How far apart a check's results lie with this fault and with nothing wrong: 0 alike, 1 never the same.
+double shown(const Court& court, const Prospect& prospect, const Suspect& suspect, const Fault& fault) {
+  Suspects two;
+  two.all.resize(2);
+  two.all[0].set.present = {fault};
+  two.all[1].variants = {Variant{}};
+  for (const Variant& variant : suspect.variants) {
+    Variant& own = two.all[0].variants.emplace_back(Variant{variant.share, {}});
+    for (const PresentFault& each : variant.faults) {
+      if (each.fault == fault) own.faults.push_back(each);
+    }
+  }
+  const Forecast forecast(court.bench.electrical, two, court.bench.numbers);
+  const auto rows = forecast.chances(prospect, {});
+  if (rows.empty()) return 0;
+  double apart = 0;
+  for (std::size_t o = 0; o < rows[0].size(); ++o) apart += std::abs(rows[0][o] - rows[1][o]) / 2;
+  return apart;
+}
+
+/// The reading that came out bad, where this check has one that counts.
+std::string bad_answer(const Weighing& weighing, const std::string& check) {
+  for (const Answered& answer : weighing.answers) {
+    if (answer.check != check || answer.superseded || !answer.weighed.counted || answer.weighed.good) continue;
+    return answer.by.empty() ? check : answer.by;
+  }
+  return "";
+}
+
+/// The checks that a fault of this part calls for.
+std::vector<const Prospect*> about(const Court& court, const Job& job, const Fault& fault) {
+  Collector collector(job);
+  collector.add_for(fault);
+  std::vector<const Prospect*> all;
+  for (const Candidate& candidate : collector.candidates) {
+    const Prospect* prospect = court.bench.find(candidate.check.id);
+    if (prospect != nullptr) all.push_back(prospect);
+  }
+  return all;
+}
+
+Confirmation confirmation_of(const Court& court, const Suspect& suspect, const Fault& fault) {
+  constexpr double surely = 0.7;
+  const Network& network = court.effects.network();
+  Confirmation made{part_of(network, fault), "", nullptr};
+  for (const Prospect* prospect : about(court, {network, court.scan}, fault)) {
+    const Check& check = prospect->candidate.check;
+    if (shown(court, *prospect, suspect, fault) < surely) continue;
+    if (made.by.empty()) made.by = bad_answer(court.weighing, check.id);
+    const bool can_be_had = !answered(court.weighing, check.id) && refused_for(prospect->candidate).empty() &&
+                            check.minutes <= number_of(court.bench.numbers, "confirm-minutes");
+    if (can_be_had && (made.check == nullptr || check.minutes < made.check->candidate.check.minutes))
+      made.check = prospect;
+  }
+  return made;
+}
+
+}  // namespace
+
+std::vector<Confirmation> confirmations_of(const Court& court, const Suspect& suspect) {
+  std::vector<Confirmation> all;
+  for (Fault fault : faults_in(suspect)) {
+    fault.comes_and_goes = false;  // a look shows it while it is there
+    if (inside_module(fault) || fault.kind == FaultKind::not_fitted) continue;
+    all.push_back(confirmation_of(court, suspect, fault));
+  }
+  return all;
+}
+
+}  // namespace whichwire

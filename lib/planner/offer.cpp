@@ -1,0 +1,84 @@
+// See offer.hpp. Tests: tests/planner/trade_rules.cpp.
+#include "planner/offer.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace whichwire {
+namespace {
+
+void note_refused(std::vector<Refused>& refused, const Candidate& candidate, const std::string& hazard) {
+  const std::string& part = candidate.check.part;
+  const auto known = [&](const Refused& each) { return each.what == part; };
+  if (std::any_of(refused.begin(), refused.end(), known)) return;
+  refused.push_back({part, knowledge().caution("refuse:" + hazard).text});
+}
+
+}  // namespace
+
+Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused) {
+  const Forecast forecast(bench.electrical, weighing.suspects, bench.numbers);
+  Offer offer;
+  for (const Suspect& suspect : weighing.suspects.all) {
+    offer.problem.weights.push_back(suspect.weight);
+    offer.problem.repairs.push_back(suspect.repair);
+  }
+  offer.problem.outside = weighing.suspects.outside;
+  for (const Prospect& prospect : bench.prospects) {
+    if (answered(weighing, prospect.candidate.check.id)) continue;
+    if (const std::string hazard = refused_for(prospect.candidate); !hazard.empty()) {
+      note_refused(refused, prospect.candidate, hazard);
+      continue;
+    }
+    auto chances = forecast.chances(prospect, now);
+    if (chances.empty()) continue;
+    offer.prospects.push_back(&prospect);
+    offer.problem.tests.push_back({prospect.candidate.check.minutes, std::move(chances)});
+  }
+  return offer;
+}
+
+std::vector<double> gains(const TestProblem& problem) {
+  std::vector<double> all;
+  TestLimits one;
+  one.most_exact = 0;
+  one.most_pairs = 0;
+  one.proven = 2;
+  one.least_gain_bits = 0;
+  for (const TestOption& test : problem.tests) {
+    TestProblem alone{problem.weights, problem.repairs, problem.outside, {test}};
+    all.push_back(choose_test(alone, one).gain_bits);
+  }
+  return all;
+}
+
+void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most) {
+  std::vector<std::size_t> order(bits.size());
+  std::iota(order.begin(), order.end(), 0U);
+  const auto rate = [&](std::size_t t) { return bits[t] / std::max(offer.problem.tests[t].minutes, 0.1); };
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rate(a) > rate(b); });
+  order.resize(std::min(order.size(), most));
+  Offer kept;
+  kept.problem = {offer.problem.weights, offer.problem.repairs, offer.problem.outside, {}};
+  std::vector<double> own;
+  for (const std::size_t t : order) {
+    kept.prospects.push_back(offer.prospects[t]);
+    kept.problem.tests.push_back(std::move(offer.problem.tests[t]));
+    own.push_back(bits[t]);
+  }
+  offer = std::move(kept);
+  bits = std::move(own);
+}
+
+bool answered(const Weighing& weighing, const std::string& check) {
+  return std::any_of(weighing.answers.begin(), weighing.answers.end(),
+                     [&](const Answered& each) { return each.check == check && each.weighed.understood; }) ||
+         put_aside(weighing, check);
+}
+
+bool put_aside(const Weighing& weighing, const std::string& check) {
+  return std::any_of(weighing.answers.begin(), weighing.answers.end(),
+                     [&](const Answered& each) { return each.check == check && each.not_done; });
+}
+
+}  // namespace whichwire

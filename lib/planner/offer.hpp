@@ -1,0 +1,28 @@
+// The checks that are still to be had, with what each would show. Tests: tests/planner/trade_rules.cpp.
+#pragma once
+
+#include "planner/evidence.hpp"
+
+namespace whichwire {
+
+struct Offer {
+  std::vector<const Prospect*> prospects;
+  TestProblem problem;
+};
+
+/// All that are not answered and tell something; places that must not be measured are named in `refused`.
+Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused);
+
+/// Bits about the repair of each test by itself.
+std::vector<double> gains(const TestProblem& problem);
+
+/// Keeps the tests that tell most a minute.
+void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most);
+
+/// Whether the check has an answer that was understood, or cannot be done.
+bool answered(const Weighing& weighing, const std::string& check);
+
+/// Whether it was said that the check cannot be done.
+bool put_aside(const Weighing& weighing, const std::string& check);
+
+}  // namespace whichwire

@@ -1,0 +1,87 @@
+// A part is proven by a look at that very part, not by what was ruled out alone. The rule of the trade behind it
+// (common practice, no source): a stub fault is invisible at the connector; measure in the plug of the silent module,
+// where 60 ohms, or its own terminator's 120, are expected and OL is the open stub. All on the invented Hollin Moor.
+#include "planner/confirm.hpp"
+
+#include <algorithm>
+
+#include "planner/numbers.hpp"
+#include "workshop.hpp"
+
+namespace whichwire::test {
+namespace {
+
+/// All but the stub of the engine controller is ruled out, and its plug was not measured.
+Workshop only_the_stub_is_left() {
+  Workshop job({"open DRV-4"});
+  job.ranking = job.single_faults({faults_from(job.network, {"open DRV-4"}).front()});
+  for (Explanation& each : job.ranking.explanations) {
+    const bool own = !each.faults.empty() && each.faults[0].part == PartKind::segment &&
+                     part_of(job.network, each.faults[0]) == "DRV-4" && each.faults[0].lines == Lines::both &&
+                     each.faults[0].kind == FaultKind::open && !each.faults[0].comes_and_goes;
+    const double weight = own ? 0.985 : 0.015 / static_cast<double>(job.ranking.explanations.size());
+    each.probability = {weight, weight};
+  }
+  job.plan();
+  job.say("poll:ECM", "silent");
+  return job;
+}
+
+}  // namespace
+
+TEST_CASE("a stub that only elimination speaks for is not proven before the pair is measured in the module's plug") {
+  Workshop job = only_the_stub_is_left();
+  const Assessment before = job.assess();
+  INFO(told(before));
+  REQUIRE(before.repairs.front().what == "DRV-4");
+  CHECK(before.repairs.front().probability.low > 0.95);
+  CHECK(before.decision.standing == Standing::probable);
+  REQUIRE(before.decision.missing.size() == 1);
+  CHECK(before.decision.missing.front() == "a direct check of DRV-4");
+  CHECK(before.next.why == NextCheck::Why::confirms);
+  REQUIRE(before.next.check.has_value());
+  CHECK(before.next.check->id == "ohms:DRV@ECM");
+
+  job.type("ohms:DRV@ECM", "OL");
+  const Assessment now = job.assess();
+  INFO(told(now));
+  CHECK(now.decision.standing == Standing::proven);
+  CHECK(now.next.why == NextCheck::Why::none_needed);
+}
+
+TEST_CASE("a good reading at the part speaks against it, however sure the elimination was") {
+  Workshop job = only_the_stub_is_left();
+  const double before = job.probability("DRV-4");
+  job.type("ohms:DRV@ECM", "120 ohm");  // its own terminator: the stub is whole
+  job.type("ohms:DRV@ECM", "120 ohm");
+  INFO(told(job.assess()));
+  CHECK(job.assess().decision.standing != Standing::proven);
+  CHECK(job.probability("DRV-4") < before);
+}
+
+TEST_CASE("no fault is called proven by the jobs worked with `next` without a bad reading at the part") {
+  for (const char* fault : {"open ECM/A-27", "open F11", "open DRV-4", "open G12", "short ECM/5V-1 ground"}) {
+    Workshop job({fault});
+    job.work();
+    const Assessment now = job.assess();
+    INFO(fault << ": " << job.ids() << "; " << told(now));
+    if (now.decision.standing != Standing::proven) continue;
+    const bool bad = std::any_of(now.readings.begin(), now.readings.end(),
+                                 [](const Weighed& each) { return each.counted && !each.good; });
+    CHECK(bad);
+    CHECK(now.decision.missing.empty());
+  }
+}
+
+TEST_CASE("a direct check that takes too long is not asked for") {
+  Workshop job = only_the_stub_is_left();
+  PlannerNumbers numbers = default_planner_numbers();
+  REQUIRE(set_number(numbers, "confirm-minutes", 1));
+  job.plan(numbers);
+  const Assessment now = job.assess();
+  INFO(told(now));
+  CHECK(now.next.why == NextCheck::Why::none_needed);
+  CHECK(now.decision.standing == Standing::proven);
+}
+
+}  // namespace whichwire::test
