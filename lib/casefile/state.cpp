@@ -86,11 +86,13 @@ std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entr
   const Effects effects(network);
   CaseReasoning made;
   made.entry = scan_entry;
-  made.ranking = locate(effects, faults_of(network), *scan);
+  const std::size_t repairs = repairs_before(job, scan_entry);
+  LocateOptions options;
+  if (repairs > 0) options.no_fault = 1;  // nobody was called for what was repaired
+  made.ranking = locate(effects, faults_of(network), *scan, options);
   made.verdict = verdict_of(network, made.ranking);
   const Planner planner(effects, made.ranking, *scan);
   std::vector<Taken> taken;
-  const std::size_t repairs = repairs_before(job, scan_entry);
   for (std::size_t entry = 1; entry <= job.entries.size(); ++entry) {
     const bool reading = std::holds_alternative<CaseReading>(job.entries[entry - 1].contents);
     if (!reading || job.undone[entry - 1] || repairs_before(job, entry) != repairs) continue;

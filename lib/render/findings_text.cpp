@@ -148,7 +148,8 @@ void say_evidence(Page& page, const Findings& findings, std::string_view title, 
       page.text(4, mark, seen.text);
     }
   }
-  if (!silent.empty()) page.list(4, std::string(mark) + "silent", silent);
+  if (silent.size() == 1) page.text(4, mark, silent.front() + " does not answer");
+  if (silent.size() > 1) page.list(4, std::string(mark) + "silent", silent);
 }
 
 void say_why(Page& page, const Findings& findings) {

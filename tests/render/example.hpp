@@ -62,7 +62,9 @@ inline Ranking ranking() {
   return made;
 }
 
-inline Verdict verdict() { return {VerdictClass::module, {"ECM"}, 0.9012345678, "One silent module: ECM"}; }
+inline Verdict verdict() {
+  return {VerdictClass::module, {"ECM"}, 0.9012345678, "One silent module: ECM", 0.9012345678};
+}
 
 inline CheckPlan plan() {
   Check check;

@@ -100,7 +100,7 @@ TEST_CASE("evidence against the explanation is shown as such") {
 
 TEST_CASE("the explanation shown is the likeliest of the verdict's class") {
   example::Page example;
-  example.verdict = {VerdictClass::supply, {"F4"}, 0.5, "A shared feed: F4"};
+  example.verdict = {VerdictClass::supply, {"F4"}, 0.5, "A shared feed: F4", 0.5};
   const std::string page = text_of(example.findings());
   place(page, "Likeliest (6 %): fuse F4 open or blown");
   place(page, "It speaks against it:\n    - TCM answers\n");
@@ -132,7 +132,7 @@ TEST_CASE("a scan that nothing explains still gives a page") {
   example::Page example;
   example.ranking.explanations.clear();
   example.plan = {};
-  example.verdict = {VerdictClass::contradictory, {}, 0, "The evidence contradicts itself"};
+  example.verdict = {VerdictClass::contradictory, {}, 0, "The evidence contradicts itself", 0};
   const std::string page = text_of(example.findings());
   place(page, "The evidence contradicts itself");
   CHECK(page.find("Check first") == std::string::npos);
