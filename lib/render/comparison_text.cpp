@@ -96,7 +96,8 @@ class ComparisonPage {
   }
 
   void say_fit(const std::string& name, const Fit& fit) {
-    page_.text(2, "With " + name + ": ", fit.verdict.headline + " (" + percent(fit.verdict.headline_probability) + ").");
+    page_.text(2, "With " + name + ": ",
+               fit.verdict.headline + " (" + percent(fit.verdict.headline_probability) + ").");
     const auto list = [&](const std::string& what, const std::vector<std::string>& ids) {
       if (!ids.empty()) page_.list(4, what, short_list(ids, 2 * most_names));
     };

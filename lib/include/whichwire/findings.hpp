@@ -63,7 +63,7 @@ struct Verdict {
   VerdictClass verdict_class = VerdictClass::none;
   std::vector<std::string> parts;
   double probability = 0;
-  std::string headline;  ///< names a second class where the two share the probability
+  std::string headline;             ///< names a second class where the two share the probability
   double headline_probability = 0;  ///< probability of what the headline says
 };
 
