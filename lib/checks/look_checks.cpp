@@ -88,8 +88,11 @@ Candidate configured_check(const Job& job, std::size_t module) {
   const Module& owner = job.network.modules.at(module);
   Candidate made = build(job, "configured", {owner.id, "", "", {}, {}}, {}, "configured:" + owner.id);
   made.place = "configuration of " + owner.id;
-  made.sees =
-      first_seen([module](const Fault& fault) { return sight(of_module(fault, FaultKind::unconfigured, module), 1); });
+  // A gateway that was never set up for the vehicle often answers and passes nothing on.
+  made.sees = first_seen([module](const Fault& fault) {
+    return sight(
+        of_module(fault, FaultKind::unconfigured, module) || of_module(fault, FaultKind::not_forwarding, module), 1);
+  });
   return made;
 }
 

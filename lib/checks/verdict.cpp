@@ -15,7 +15,7 @@ namespace {
 
 constexpr std::size_t class_count = 10;
 constexpr double least_share = 0.02;  // of its class: a part below that is not named
-constexpr double sure_enough = 0.7;   // a class below that is named together with one at least half as likely
+constexpr double sure_enough = 0.7;   // a class below that is named together with the next, where both are sure enough
 
 struct Part {
   std::string id;
@@ -106,10 +106,11 @@ Verdict verdict_of(const Network& network, const Ranking& ranking) {
   };
   std::vector<Named> said = {named(verdict.verdict_class, verdict.parts)};
   verdict.headline_probability = verdict.probability;
-  if (verdict.probability < sure_enough && *second >= verdict.probability / 2) {
+  const double both = std::min(1.0, verdict.probability + *second);
+  if (verdict.probability < sure_enough && *second >= verdict.probability / 2 && both >= sure_enough) {
     const auto also = static_cast<VerdictClass>(second - mass.begin());
     said.push_back(named(also, parts_of(classes, ranking, also, *second)));
-    verdict.headline_probability = std::min(1.0, verdict.headline_probability + *second);
+    verdict.headline_probability = both;
   }
   verdict.headline = headline_of(network, said, verdict.headline_probability);
   return verdict;

@@ -21,16 +21,16 @@ Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Ent
   alone_.assign(entries_.size(), 0);
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
     if (entries_[k].prospect->gain <= 0) continue;
-    context.visit_gains(*entries_[k].prospect, [&](std::uint32_t observation, double worth) {
+    context.visit_gains(*entries_[k].prospect, [&](std::uint32_t observation, double share, double worth) {
       if (worth == 0) return;
       auto& here = entries_at_[observation];
       if (here.empty() || here.back().entry != k) here.push_back({k, 0});
-      here.back().worth = std::max(here.back().worth, worth);
+      here.back().worth = std::max(here.back().worth, share);
+      gain_[observation] = std::max(gain_[observation], worth);
     });
   }
   for (std::uint32_t o = 0; o < entries_at_.size(); ++o) {
     for (const auto& [k, worth] : entries_at_[o]) {
-      gain_[o] = std::max(gain_[o], worth);
       improves_[k].push_back({o, worth});
       alone_[k] += worth;
     }

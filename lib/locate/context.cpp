@@ -341,7 +341,7 @@ void Context::weigh() {
       }
     }
     prospect.more = 0;
-    prospect.hope = 0;  // what it may gain jointly with the chosen
+    prospect.hope = 0;  // its shares of what it may gain jointly
     for (const auto observation : prospect.lowers) {
       if (level_[observation] <= floor_[observation]) continue;
       prospect.hidden = false;
@@ -358,7 +358,7 @@ void Context::weigh() {
       const double worth = joint_change(observation, most);
       prospect.gain += worth;
       prospect.more += worth;
-      if (prospect.beside) prospect.hope += worth;
+      prospect.hope += joint_share(prospect) * worth;
     }
   }
   for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;

@@ -71,21 +71,26 @@ class Context {
     }
   }
 
-  /// Those at which it may improve something, with the most that the level it brings there is worth. One may come
-  /// twice.
+  /// Those at which it may improve something, with its share of the most that the level it brings there is worth, and
+  /// that whole. The shares of all members of a set that have a part in an improvement sum to it. One may come twice.
   template <class Visit>
   void visit_gains(const Prospect& prospect, Visit visit) const {
     for (const auto& [observation, level] : prospect.raises) {
-      if (level > floor_[observation] && allowed(prospect, observation))
-        visit(observation, std::max(0.0, change(observation, level)));
+      if (level <= floor_[observation] || !allowed(prospect, observation)) continue;
+      const double worth = std::max(0.0, change(observation, level));
+      visit(observation, worth, worth);
     }
     for (const auto observation : prospect.lowers) {
-      if (level_[observation] > floor_[observation]) visit(observation, std::max(0.0, at_best(observation, Level::up)));
+      if (level_[observation] <= floor_[observation]) continue;
+      const double worth = std::max(0.0, at_best(observation, Level::up));
+      visit(observation, worth, worth);
     }
     if (!prospect.jointly || !prospect.company) return;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
     for (const auto& [observation, most] : reach) {
-      if (most > floor_[observation]) visit(observation, joint_change(observation, most));
+      if (most <= floor_[observation]) continue;
+      const double worth = joint_change(observation, most);
+      visit(observation, joint_share(prospect) * worth, worth);
     }
   }
 
@@ -97,14 +102,14 @@ class Context {
       if (level > floor_[observation] && allowed(prospect, observation))
         visit(observation, std::max(0.0, change(observation, level)));
     }
-    if (!prospect.jointly || !prospect.company || !prospect.beside) return;
+    if (!prospect.jointly || !prospect.company) return;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
     for (const auto& [observation, most] : reach) {
       if (most <= floor_[observation]) continue;
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
       const bool visited =
           raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
-      if (!visited) visit(observation, joint_change(observation, most));
+      if (!visited) visit(observation, joint_share(prospect) * joint_change(observation, most));
     }
   }
 
@@ -149,6 +154,10 @@ class Context {
   double firm_penalty(const Prospect& prospect);
 
  private:
+  /// What takes several takes two at least, so half of it for each will do. Only beside disturbers that are chosen it
+  /// is not known what one alone brings.
+  double joint_share(const Prospect& prospect) const { return prospect.beside && chosen_disturb_ ? 1 : 0.5; }
+
   void find_effect(Prospect& prospect);
   void limit(Prospect& prospect, double price);
   void find_lowered(Prospect& prospect);

@@ -212,6 +212,21 @@ class EvidenceMaker {
         name + (seen.works ? ": works" : ": does not work"));
   }
 
+  /// Modules that the network does not have answer, and such as it always has are not there.
+  void doubt_trim() {
+    std::string more, fewer;
+    for (const auto& seen : scan_.modules) {
+      const auto module = index_of(network_.modules, seen.module);
+      const bool stranger = module == nowhere && (seen.answer == Answer::yes || seen.answer == Answer::refused);
+      const bool lacking = module != nowhere && seen.answer == Answer::not_fitted && !network_.modules[module].optional;
+      if (stranger) more += (more.empty() ? "" : ", ") + seen.module;
+      if (lacking) fewer += (fewer.empty() ? "" : ", ") + id(module);
+    }
+    if (more.empty() || fewer.empty()) return;
+    evidence_.doubts.push_back("see first whether this network is that of the vehicle's trim: it does not have " +
+                               more + ", which answers, and always has " + fewer + ", shown as not fitted");
+  }
+
   void add_doubts() {
     if (!scan_.key_stated)
       evidence_.doubts.insert(evidence_.doubts.begin(), "the scan does not state the key; taken as run");
@@ -219,6 +234,7 @@ class EvidenceMaker {
       evidence_.doubts.insert(evidence_.doubts.begin(),
                               "the battery is low: charge it and scan again before anything is condemned");
     }
+    doubt_trim();
     if (!codes_were_read_)
       evidence_.doubts.push_back("the scan shows no codes at all, so no code was taken as missing");
     std::string asleep;

@@ -180,10 +180,17 @@ std::string bus_phrase(const Bus& bus) { return bus.name.empty() ? bus.id : bus.
 
 std::string phrase_of(const Network& network, const std::vector<Fault>& faults) {
   if (faults.empty()) return "no fault";
-  std::vector<std::string> all;
-  all.reserve(faults.size());
-  for (const Fault& fault : faults) all.push_back(whichwire::phrase_of(network, fault));
-  return joined(all, ", together with ");
+  std::vector<std::string> wrong, without;  // what is not fitted is no fault: it is said last
+  for (const Fault& fault : faults) {
+    if (fault.kind == FaultKind::not_fitted) {
+      without.push_back("no " + network.modules[fault.owner].id);
+    } else {
+      wrong.push_back(whichwire::phrase_of(network, fault));
+    }
+  }
+  std::string text = joined(wrong, ", together with ");
+  if (!without.empty()) text += (text.empty() ? "" : "; and ") + ("this vehicle has " + joined(without));
+  return text;
 }
 
 namespace {

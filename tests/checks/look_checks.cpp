@@ -63,6 +63,7 @@ TEST_CASE("whether a module is there and whether it was set up are questions, no
   CHECK(shown(fitted_check(job, HVC), module_fault(FaultKind::not_fitted, HVC)) == "not-fitted");
   CHECK(shown(fitted_check(job, HVC), dead(HVC)) == "fitted");
   CHECK(shown(configured_check(job, HVC), module_fault(FaultKind::unconfigured, HVC)) == "not-set-up");
+  CHECK(shown(configured_check(job, GWM), module_fault(FaultKind::not_forwarding, GWM)) == "not-set-up");
   CHECK(fitted_check(job, HVC).check.mode == "look");
   CHECK(configured_check(job, HVC).check.mode == "ask");
 }

@@ -136,3 +136,15 @@ TEST_CASE("a key that is not stated is taken as run, and said") {
   made.scan.key_stated = false;
   CHECK(made.doubts("does not state the key"));
 }
+
+TEST_CASE("a stranger that answers while what is always fitted is not there makes the trim doubtful") {
+  Scanning made;
+  made.sees("TCM", Answer::not_fitted);
+  CHECK_FALSE(made.doubts("trim"));
+  made.sees("NAV", Answer::yes);
+  CHECK(made.doubts("does not have NAV, which answers, and always has TCM, shown as not fitted"));
+  Scanning optional_one;
+  optional_one.sees("RDO", Answer::not_fitted);
+  optional_one.sees("NAV", Answer::yes);
+  CHECK_FALSE(optional_one.doubts("trim"));
+}

@@ -61,3 +61,11 @@ TEST_CASE("several faults at once are joined, none is said plainly") {
   CHECK(render::phrase_of(network, std::vector<Fault>{dead(ECM), open_part(PartKind::ground, G31)}) ==
         "ECM itself does not work, together with ground point G31 open");
 }
+
+TEST_CASE("what is not fitted is said last, as no fault") {
+  const Network network = moor::network();
+  Fault absent = dead(HVC), another = dead(WIP);
+  absent.kind = another.kind = FaultKind::not_fitted;
+  CHECK(render::phrase_of(network, {absent, dead(ECM)}) == "ECM itself does not work; and this vehicle has no HVC");
+  CHECK(render::phrase_of(network, {absent, another}) == "this vehicle has no HVC and no WIP");
+}
