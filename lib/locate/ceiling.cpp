@@ -15,24 +15,31 @@ double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
 Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries)
     : context_(context), entries_(std::move(entries)) {
   gain_.assign(problem.observations(), 0);
+  free_gain_.assign(problem.observations(), 0);
   block_at_.assign(problem.observations(), 0);
   entries_at_.resize(problem.observations());
   improves_.resize(entries_.size());
-  alone_.assign(entries_.size(), 0);
+  paid_.assign(entries_.size(), 0);
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
     if (entries_[k].prospect->gain <= 0) continue;
-    context.visit_gains(*entries_[k].prospect, [&](std::uint32_t observation, double share, double worth) {
+    context.visit_gains(*entries_[k].prospect, [&](std::uint32_t observation, double worth, double share) {
       if (worth == 0) return;
       auto& here = entries_at_[observation];
-      if (here.empty() || here.back().entry != k) here.push_back({k, 0});
-      here.back().worth = std::max(here.back().worth, share);
+      if (here.empty() || here.back().entry != k) here.push_back({k});
+      if (share == 1) {
+        here.back().alone = std::max(here.back().alone, worth);
+      } else {
+        here.back().joint = worth;
+        here.back().share = share;
+      }
       gain_[observation] = std::max(gain_[observation], worth);
     });
   }
   for (std::uint32_t o = 0; o < entries_at_.size(); ++o) {
-    for (const auto& [k, worth] : entries_at_[o]) {
-      improves_[k].push_back({o, worth});
-      alone_[k] += worth;
+    for (std::uint32_t i = 0; i < entries_at_[o].size(); ++i) {
+      const Improver& one = entries_at_[o][i];
+      improves_[one.entry].push_back({o, i});
+      paid_[one.entry] += one.beyond(0);
     }
   }
   form_blocks();
@@ -44,31 +51,38 @@ void Ceiling::form_blocks() {
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
     if (improves_[k].size() > 1 && own(k) > 0) order.push_back(k);
   }
-  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return alone_[a] > alone_[b]; });
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return paid_[a] > paid_[b]; });
   constexpr std::size_t most_tries = 64;
   std::size_t tries = 0;
   for (const auto seed : order) {
     if (own(seed) <= 0) continue;  // what it improves has gone into blocks meanwhile
-    std::vector<std::uint32_t> free;
-    for (const auto& [observation, worth] : improves_[seed]) {
-      if (block_at_[observation] == 0) free.push_back(observation);
+    std::vector<Hold> free;
+    for (const Hold& hold : improves_[seed]) {
+      if (block_at_[hold.observation] == 0) free.push_back(hold);
     }
     if (free.size() < 2 || ++tries > most_tries) continue;
-    if (worth_a_block(free)) join_block(free);
+    // As u either what the seed brings, or all that anything can.
+    std::vector<double> own, all;
+    for (const Hold& hold : free) {
+      own.push_back(at(hold).beyond(0));
+      all.push_back(gain_[hold.observation]);
+    }
+    const double saved_own = saved_by(free, own), saved_all = saved_by(free, all);
+    if (std::max(saved_own, saved_all) > 0) join_block(free, saved_all > saved_own ? all : own);
   }
 }
 
-/// Whether moving the observations' g from v to u lowers the bound.
-bool Ceiling::worth_a_block(const std::vector<std::uint32_t>& observations) {
+/// By how much the bound is lower with these u at the observations.
+double Ceiling::saved_by(const std::vector<Hold>& holds, const std::vector<double>& free) {
   static thread_local std::vector<double> overlap;
   static thread_local std::vector<std::uint32_t> touched;
   overlap.resize(std::max(overlap.size(), entries_.size()), 0);
   double price = 0, saved = 0;
-  for (const auto observation : observations) {
-    price += gain_[observation];
-    for (const auto& [k, worth] : entries_at_[observation]) {
-      if (overlap[k] == 0) touched.push_back(k);
-      overlap[k] += worth;
+  for (std::size_t i = 0; i < holds.size(); ++i) {
+    price += free[i];
+    for (const Improver& one : entries_at_[holds[i].observation]) {
+      if (overlap[one.entry] == 0) touched.push_back(one.entry);
+      overlap[one.entry] += one.beyond(0) - one.beyond(free[i]);
     }
   }
   for (const auto k : touched) {
@@ -76,21 +90,24 @@ bool Ceiling::worth_a_block(const std::vector<std::uint32_t>& observations) {
     overlap[k] = 0;
   }
   touched.clear();
-  return saved > price;
+  return saved - price;
 }
 
-void Ceiling::join_block(const std::vector<std::uint32_t>& observations) {
+void Ceiling::join_block(const std::vector<Hold>& holds, const std::vector<double>& free) {
   block_gain_.push_back(0);
   const auto block = static_cast<std::uint32_t>(block_gain_.size());
   std::vector<std::uint32_t> meets;  // blocks that a candidate of this one touches as well become part of it
-  for (const auto observation : observations) {
+  for (std::size_t i = 0; i < holds.size(); ++i) {
+    const auto observation = holds[i].observation;
+    free_gain_[observation] = free[i];
     block_at_[observation] = block;
-    for (const auto& [k, worth] : entries_at_[observation]) alone_[k] -= worth;
+    for (const Improver& one : entries_at_[observation]) paid_[one.entry] += one.beyond(free[i]) - one.beyond(0);
   }
-  for (const auto observation : observations) {
-    for (const auto& [k, worth] : entries_at_[observation]) {
-      for (const auto& [other, its_worth] : improves_[k]) {
-        if (block_at_[other] != 0 && block_at_[other] != block) meets.push_back(block_at_[other]);
+  for (const Hold& hold : holds) {
+    for (const Improver& one : entries_at_[hold.observation]) {
+      for (const Hold& other : improves_[one.entry]) {
+        if (block_at_[other.observation] != 0 && block_at_[other.observation] != block)
+          meets.push_back(block_at_[other.observation]);
       }
     }
   }
@@ -104,7 +121,7 @@ void Ceiling::join_block(const std::vector<std::uint32_t>& observations) {
 
 void Ceiling::sum_up() {
   for (std::size_t o = 0; o < block_at_.size(); ++o) {
-    if (block_at_[o] != 0) block_gain_[block_at_[o] - 1] += gain_[o];
+    if (block_at_[o] != 0) block_gain_[block_at_[o] - 1] += free_gain_[o];
   }
   std::vector<std::uint32_t> block_of(entries_.size(), 0);
   free_sum_.assign(entries_.size() + 1, 0);
@@ -112,7 +129,7 @@ void Ceiling::sum_up() {
   for (const double gain : gain_) all_gain_ += gain;
   for (std::size_t k = entries_.size(); k-- > 0;) {
     odds_sum_[k] = odds_sum_[k + 1] + log1p_exp(entries_[k].log_odds);
-    for (const auto& [observation, worth] : improves_[k]) block_of[k] = std::max(block_of[k], block_at_[observation]);
+    for (const Hold& hold : improves_[k]) block_of[k] = std::max(block_of[k], block_at_[hold.observation]);
     free_sum_[k] = free_sum_[k + 1] + (block_of[k] == 0 ? log1p_exp(own(k)) : 0.0);
   }
   tails_.resize(block_gain_.size());
@@ -127,8 +144,8 @@ void Ceiling::sum_up_block(std::size_t block, const std::vector<std::uint32_t>& 
   std::vector<double> explains(entries_.size(), 0);
   for (std::size_t k = 0; k < entries_.size(); ++k) {
     if (block_of[k] != block + 1) continue;
-    for (const auto& [observation, worth] : improves_[k]) {
-      if (block_at_[observation] == block + 1) explains[k] += worth;
+    for (const Hold& hold : improves_[k]) {
+      if (block_at_[hold.observation] == block + 1) explains[k] += at(hold).within(free_gain_[hold.observation]);
     }
   }
   double lowest = INFINITY;
@@ -175,10 +192,10 @@ double Ceiling::bound(std::size_t from, const Prospect* without) const {
   double all = all_gain_ + odds_sum_[from];
   if (without != nullptr && without->gain > 0) {
     // What the first member is taken to improve, alone or with the chosen, is in its own weight already.
-    context_.visit_hoped(*without, [&](std::uint32_t observation, double change) {
-      const double some = std::min(change, gain_[observation]);
-      all -= some;
-      if (block_at_[observation] != 0) taken[block_at_[observation] - 1] += some;
+    context_.visit_hoped(*without, [&](std::uint32_t observation, double worth, double share) {
+      all -= share * std::min(worth, gain_[observation]);
+      if (block_at_[observation] != 0)
+        taken[block_at_[observation] - 1] += share * std::min(worth, free_gain_[observation]);
     });
   }
   double bound = free_sum_[from];

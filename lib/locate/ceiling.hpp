@@ -1,13 +1,14 @@
 // An upper bound of the mass of all sets drawn from some candidates.
 //
-// Let an observation that can still improve bring at most the log factor g, and where it is a certain candidate that
-// brings it to its level, at most that level's worth. Split g = u + v. Then a set T weighs at most exp(sum of u) *
-// product over its members f of odds(f) * exp(sum of v that f may improve, or of f's worths), since an improved
-// observation has at least one member on it that brings it to its level. All of g in u suits observations that a few
-// candidates explain many of at once: nothing is counted twice. All of g in v suits those that stand alone: the price
-// of explaining each is counted. Observations that share such a candidate form a block. A set with j members that
-// explain much of a block gains at most all its u there, and at most j times what the best of them explains besides
-// what the others explain one by one.
+// Let the candidates that have a part in improving an observation bring it to levels that are worth at most w each, and
+// have shares in that of s each. Choose any u for the observation. Then a set T weighs at most exp(sum of u) * product
+// over its members f of odds(f) * exp(sum of its s * (w - u) where that is positive): what an improvement is worth
+// beyond u is paid for by the shares of those that bring it (DEVELOPERS.md). All u = 0 suits observations that stand
+// alone: the price of explaining each is counted. The worth that one candidate brings, as u, suits observations that a
+// few candidates explain many of at once: nothing is counted twice, and only what is worth still more is paid for. Such
+// observations, and those that share candidates with them, form a block. A set with j members that explain much of a
+// block gains at most all its u there, and at most j times what the best of them explains of it besides what the others
+// explain one by one.
 #pragma once
 
 #include "locate/context.hpp"
@@ -30,9 +31,9 @@ class Ceiling {
   /// Log bound of what the entries after `k` can add to a set that has entry `k`.
   double after(std::size_t k) const { return bound(k + 1, entries_[k].prospect); }
 
-  /// Log bound in which all blocks count, and the v of one entry: for bounds of sets that contain it.
+  /// Log bound in which all blocks count, and what one entry pays for: for bounds of sets that contain it.
   double all_blocks() const;
-  double own(std::size_t k) const { return entries_[k].log_odds + alone_[k]; }
+  double own(std::size_t k) const { return entries_[k].log_odds + paid_[k]; }
 
  private:
   struct Tail {
@@ -43,9 +44,21 @@ class Ceiling {
     double one_by_one = 0;  ///< the same with all that each of them explains
   };
 
+  /// What an entry brings to an observation, alone and with others.
+  struct Improver {
+    std::uint32_t entry;
+    double alone = 0, joint = 0, share = 1;  ///< worth; worth with others, and its share of that
+    double beyond(double u) const { return std::max(std::max(0.0, alone - u), share * std::max(0.0, joint - u)); }
+    double within(double u) const { return std::max(std::min(alone, u), share * std::min(joint, u)); }
+  };
+  struct Hold {
+    std::uint32_t observation, improver;  ///< index into entries_at_[observation]
+  };
+
+  const Improver& at(const Hold& hold) const { return entries_at_[hold.observation][hold.improver]; }
   void form_blocks();
-  bool worth_a_block(const std::vector<std::uint32_t>& observations);
-  void join_block(const std::vector<std::uint32_t>& observations);
+  double saved_by(const std::vector<Hold>& holds, const std::vector<double>& free);
+  void join_block(const std::vector<Hold>& holds, const std::vector<double>& free);
   void sum_up();
   void sum_up_block(std::size_t block, const std::vector<std::uint32_t>& block_of);
   static double bound_of(double gain, const Tail& tail);
@@ -53,24 +66,17 @@ class Ceiling {
 
   const Context& context_;
   std::vector<Entry> entries_;
-  struct Improved {
-    std::uint32_t observation;
-    double worth;
-  };
-  struct Improver {
-    std::uint32_t entry;
-    double worth;
-  };
-  std::vector<std::vector<Improved>> improves_;    ///< by entry
-  std::vector<double> alone_;                      ///< by entry: sum of v
-  std::vector<double> gain_;                       ///< by observation: g
+  std::vector<std::vector<Hold>> improves_;        ///< by entry
+  std::vector<double> paid_;                       ///< by entry: sum of what it brings beyond u
+  std::vector<double> gain_;                       ///< by observation: the most that it can be worth
+  std::vector<double> free_gain_;                  ///< by observation: u
   std::vector<std::vector<Improver>> entries_at_;  ///< by observation
   std::vector<std::uint32_t> block_at_;            ///< by observation: 0 none, else block + 1
   std::vector<double> block_gain_;
   std::vector<std::vector<Tail>> tails_;  ///< by block, from each entry on
   std::vector<double> free_sum_;          ///< of entries in no block
-  std::vector<double> odds_sum_;          ///< of all entries, with what they improve in u
-  double all_gain_ = 0;                   ///< sum of g
+  std::vector<double> odds_sum_;          ///< of all entries, where all that can be gained is free
+  double all_gain_ = 0;                   ///< sum of gain_
 };
 
 }  // namespace whichwire::search

@@ -71,36 +71,36 @@ class Context {
     }
   }
 
-  /// Those at which it may improve something, with its share of the most that the level it brings there is worth, and
-  /// that whole. The shares of all members of a set that have a part in an improvement sum to it. One may come twice.
+  /// Those at which it may improve something, with the most that the level it brings there is worth, and its share of
+  /// that. The shares of all members of a set that have a part in an improvement sum to 1 at least. One may come twice.
   template <class Visit>
   void visit_gains(const Prospect& prospect, Visit visit) const {
     for (const auto& [observation, level] : prospect.raises) {
       if (level <= floor_[observation] || !allowed(prospect, observation)) continue;
       const double worth = std::max(0.0, change(observation, level));
-      visit(observation, worth, worth);
+      visit(observation, worth, 1.0);
     }
     for (const auto observation : prospect.lowers) {
       if (level_[observation] <= floor_[observation]) continue;
       const double worth = std::max(0.0, at_best(observation, Level::up));
-      visit(observation, worth, worth);
+      visit(observation, worth, 1.0);
     }
     if (!prospect.jointly || !prospect.company) return;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
     for (const auto& [observation, most] : reach) {
       if (most <= floor_[observation]) continue;
       const double worth = joint_change(observation, most);
-      visit(observation, joint_share(prospect) * worth, worth);
+      visit(observation, worth, joint_share(prospect));
     }
   }
 
-  /// Observations and the log factors by which a prospect's `hope` takes them to be improved, each once.
+  /// Observations that a prospect's `hope` takes to be improved, the log factors, and its share of them; each once.
   template <class Visit>
   void visit_hoped(const Prospect& prospect, Visit visit) const {
     auto raised = prospect.raises.begin();
     for (const auto& [observation, level] : prospect.raises) {
       if (level > floor_[observation] && allowed(prospect, observation))
-        visit(observation, std::max(0.0, change(observation, level)));
+        visit(observation, std::max(0.0, change(observation, level)), 1.0);
     }
     if (!prospect.jointly || !prospect.company) return;
     const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
@@ -109,7 +109,7 @@ class Context {
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
       const bool visited =
           raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
-      if (!visited) visit(observation, joint_share(prospect) * joint_change(observation, most));
+      if (!visited) visit(observation, joint_change(observation, most), joint_share(prospect));
     }
   }
 
