@@ -88,6 +88,7 @@ void add_case(CLI::App& program, Action& chosen) {
   add_case_evidence(*job, chosen);
   add_case_work(*job, chosen);
   add_case_words(*job, chosen);
+  add_case_guide(*job, chosen);
   add_case_pages(*job, chosen);
 }
 

@@ -41,5 +41,6 @@ void add_case_evidence(CLI::App& job, Action& chosen);
 void add_case_work(CLI::App& job, Action& chosen);
 void add_case_words(CLI::App& job, Action& chosen);
 void add_case_pages(CLI::App& job, Action& chosen);
+void add_case_guide(CLI::App& job, Action& chosen);
 
 }  // namespace whichwire::cli

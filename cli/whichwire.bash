@@ -19,7 +19,7 @@ _whichwire() {
   esac
   if [[ ${COMP_WORDS[1]} == case ]]; then
     if ((COMP_CWORD == 2)); then
-      mapfile -t COMPREPLY < <(compgen -W "start scan reading unplug replug fuse-out fuse-in jumper replaced programmed note undo next close status report --help" -- "$word")
+      mapfile -t COMPREPLY < <(compgen -W "start scan reading unplug replug fuse-out fuse-in jumper replaced programmed note undo next guide close status report --help" -- "$word")
       return
     fi
     case ${COMP_WORDS[2]} in
@@ -31,6 +31,7 @@ _whichwire() {
       replaced | programmed | close) options="--at --note --help" ;;
       note) options="--at --fault --rules-out --help" ;;
       undo) options="--at --help" ;;
+      guide) options="--help" ;;
       next | status) options="--json --help" ;;
       report) options="--for --markdown --help" ;;
       *) options="" ;;

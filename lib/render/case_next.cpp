@@ -2,6 +2,7 @@
 // and as `whichwire.case-next.v1`. Tests: tests/cli/case_next.cpp.
 #include <algorithm>
 #include <cmath>
+#include <whichwire/case_guide.hpp>
 
 #include "render/case_reasoning.hpp"
 #include "render/check_words.hpp"
@@ -85,9 +86,9 @@ void say_check(Page& page, const Case& job, const CaseState& state) {
   page.text(2, "With: ", with_phrase(*next.check));
   for (const std::string& caution : next.check->cautions) page.text(2, "! ", caution);
   say_expected(page, next);
-  page.text(2, "Note it with: ",
-            "case reading " + job.name + " \"" + place_for_reading(*next.check) + "\" READING --check \"" +
-                next.check->id + "\"");
+  page.text(
+      2, "Note it with: ",
+      "case reading " + job.name + " \"" + place_of(*next.check) + "\" READING --check \"" + next.check->id + "\"");
 }
 
 std::string stage_phrase(CaseStage stage) {

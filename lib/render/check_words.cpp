@@ -42,12 +42,6 @@ std::string at_phrase(const Check& check) {
   return joined(at, ", ");
 }
 
-std::string place_for_reading(const Check& check) {
-  if (check.part.empty()) return "vehicle";
-  const bool one_pin = !check.pin.empty() && check.pin.find(' ') == std::string::npos;
-  return one_pin ? check.part + "/" + check.pin : check.part;
-}
-
 std::string with_phrase(const Check& check) {
   std::string how = mode_phrase(check.mode);
   if (check.key) how += ", key " + std::string(word_for(*check.key));

@@ -17,9 +17,6 @@ std::string outcome_phrase(const Expectation& expect, const std::string& mode);
 /// `ECM, connector A, pin A-27, wire VT, engine bay left`.
 std::string at_phrase(const Check& check);
 
-/// The place to write down for a reading: `ECM/A-27`, `F4`, else the part.
-std::string place_for_reading(const Check& check);
-
 /// `meter on volts, with a load, key run; about 6 min`.
 std::string with_phrase(const Check& check);
 

@@ -16,7 +16,7 @@ const std::string golden_folder = WHICHWIRE_SOURCE_DIR "/tests/cli/golden/";
 const std::vector<std::string> commands = {"locate", "check", "draw", "codes", "predict", "compare", "blindspots"};
 const std::vector<std::string> case_commands = {"start",   "scan",   "reading",  "unplug",     "replug", "fuse-out",
                                                 "fuse-in", "jumper", "replaced", "programmed", "note",   "undo",
-                                                "next",    "close",  "status",   "report"};
+                                                "guide",   "next",   "close",    "status",     "report"};
 
 /// Every command's words, the program itself and `case` included.
 std::vector<std::string> all_commands() {

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <vector>
+#include <whichwire/case_guide.hpp>
 #include <whichwire/case_state.hpp>
 #include <whichwire/check.hpp>
 #include <whichwire/code.hpp>
@@ -98,6 +99,16 @@ std::string next_of(const Case& job, const CaseState& state, const Look& look = 
 
 /// `whichwire.case-next.v1`.
 std::string json_of(const Case& job, const CaseState& state);
+
+/// The guide's screen: what the last reading meant, what is likely, and the one thing to do now.
+std::string guide_of(const Case& job, const CaseState& state, const GuideQuestion& question, const Look& look = {});
+
+/// The terms of that screen explained, or those that `about` names; and what may be typed.
+std::string guide_help(const Case& job, const CaseState& state, const GuideQuestion& question, std::string_view about,
+                       const Look& look = {});
+
+/// The network in words: each bus with its modules, and what the scan says of each.
+std::string network_in_words(const Case& job, const CaseState& state, const Look& look = {});
 
 /// Where the case stands: what is off, the entries, what changed since the first scan.
 std::string status_of(const CasePages& pages, const Look& look = {});
