@@ -59,7 +59,8 @@ int run(const Options& options) {
   if (!network || !rates) return refused;
   const auto read = scan_of(options, *network);
   if (!read) return refused;
-  const Answered answered = answer_for(*network, *read->scan, *rates, options.search);
+  const Answered answered =
+      while_working("searching", [&] { return answer_for(*network, *read->scan, *rates, options.search); });
   const Findings findings{*network, *read->scan, read->lines, answered.ranking, answered.verdict, answered.plan};
   Look look = look_of_output();
   look.every_line = options.lines;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <cstdlib>
+#include <vector>
 
 namespace whichwire::test {
 
@@ -16,5 +17,14 @@ inline std::uint64_t cases() {
 
 /// As much of a test's usual number, at least 1.
 inline std::uint64_t share_of(std::uint64_t usual) { return std::max<std::uint64_t>(1, usual * cases() / 1000); }
+
+/// All of these, or some evenly spread where less is to be done.
+template <class T>
+std::vector<T> some_of(const std::vector<T>& all) {
+  std::vector<T> some;
+  const std::size_t step = std::max<std::size_t>(1, all.size() / share_of(all.size()));
+  for (std::size_t i = 0; i < all.size(); i += step) some.push_back(all[i]);
+  return some;
+}
 
 }  // namespace whichwire::test

@@ -26,15 +26,6 @@ std::vector<std::string> all_cases() {
   return folders;
 }
 
-/// All of them, or some where less is to be done.
-std::vector<std::string> taken() {
-  const auto all = all_cases();
-  std::vector<std::string> some;
-  for (std::size_t i = 0; i < all.size(); i += all.size() / std::min<std::size_t>(all.size(), share_of(all.size())))
-    some.push_back(all[i]);
-  return some;
-}
-
 std::string command_of(const std::string& folder) {
   std::string command = read_text(folder + "/command");
   while (!command.empty() && command.back() == '\n') command.pop_back();
@@ -61,7 +52,7 @@ std::string difference(const json& a, const json& b, const std::string& path = "
 
 TEST_CASE("every sample gives its expected page") {
   CHECK(all_cases().size() > 40);
-  for (const std::string& folder : taken()) {
+  for (const std::string& folder : some_of(all_cases())) {
     CAPTURE(folder);
     const Run located = run(command_of(folder));
     CHECK(located.status == 0);
@@ -71,7 +62,7 @@ TEST_CASE("every sample gives its expected page") {
 }
 
 TEST_CASE("every sample gives its expected JSON") {
-  for (const std::string& folder : taken()) {
+  for (const std::string& folder : some_of(all_cases())) {
     CAPTURE(folder);
     const Run located = run(command_of(folder) + " --json --most 5");
     CHECK(located.status == 0);
