@@ -146,7 +146,7 @@ void BusWiring::add(BusReading& result, const Fault& fault, const Reading& readi
   (fault.to == ShortTo::ground ? result.to_ground : result.to_supply) |= seen;
 }
 
-BusReading BusWiring::read(const Probe& probe, const std::vector<Fault>& present) const {
+BusReading BusWiring::read(const BusProbe& probe, const std::vector<Fault>& present) const {
   const State& state = state_of(present);
   std::size_t start = place_of(probe.at);
   const std::size_t without = probe.only == nowhere ? nowhere : start;
@@ -161,7 +161,7 @@ BusReading BusWiring::read(const Probe& probe, const std::vector<Fault>& present
 
 bool BusWiring::joined(const End& a, const End& b, const std::vector<Fault>& present) const {
   const State& state = state_of(present);
-  const Probe probe{a, nowhere, nowhere};
+  const BusProbe probe{a, nowhere, nowhere};
   const Reading reading{probe, state, pieces_of(state, nowhere), place_of(a)};
   return reaches(reading, place_of(b), By::clean);
 }

@@ -18,7 +18,7 @@ struct BusReading {
 };
 
 /// Where the meter is.
-struct Probe {
+struct BusProbe {
   End at;
   std::size_t unplugged = nowhere;  ///< this module's own terminator and faults are out of circuit
   std::size_t only = nowhere;       ///< a segment that ends here: the place is parted, look into this segment alone
@@ -30,7 +30,7 @@ class BusWiring {
  public:
   BusWiring(const Network& network, std::size_t bus);
 
-  BusReading read(const Probe& probe, const std::vector<Fault>& present) const;
+  BusReading read(const BusProbe& probe, const std::vector<Fault>& present) const;
 
   /// Whether every line is whole and clean between two ends.
   bool joined(const End& a, const End& b, const std::vector<Fault>& present) const;
@@ -65,7 +65,7 @@ class BusWiring {
 
   /// One reading being taken.
   struct Reading {
-    const Probe& probe;
+    const BusProbe& probe;
     const State& state;
     const Pieces& pieces;
     std::size_t start;  ///< the point whose piece is read, or `nowhere`

@@ -13,7 +13,7 @@ constexpr double open_ohms = 1000;  // "open" on the meter: above anything that 
 constexpr double short_ohms = 10;
 
 /// Terminators in reach with all whole, in parallel.
-double ohms_of(const Bus& bus, const Probe& probe) {
+double ohms_of(const Bus& bus, const BusProbe& probe) {
   double siemens = 0;
   for (const Terminator& terminator : bus.terminators) {
     const bool out = terminator.at.kind == End::Kind::module && terminator.at.index == probe.unplugged;
@@ -62,7 +62,7 @@ bool has_pair_rule(const Bus& bus) { return bus.protocol == Protocol::can_hs && 
 std::optional<Candidate> pair_check(const Job& job, const Wiring& wiring, const End& at) {
   const bool module = at.kind == End::Kind::module;
   const bool through = module && wiring->segments_at(at).size() > 1;
-  const Probe probe{at, module && !through ? at.index : nowhere, nowhere};
+  const BusProbe probe{at, module && !through ? at.index : nowhere, nowhere};
   const std::size_t expected = wiring->read(probe, {}).terminators;
   if (expected == 0 || !has_pair_rule(wiring->bus())) return std::nullopt;
 

@@ -34,7 +34,7 @@ bool understood(const Network& network, const ModuleSeen& reporter, const CodeSe
          accused.kind == CodeKind::bus_off;
 }
 
-void add_strangers(Fit& fit, const Side& side) {
+void add_strangers(Fit& fit, const ComparedSide& side) {
   const double answers = std::log(compare_number("stranger-answers"));
   const double is_silent = std::log1p(-compare_number("stranger-answers"));
   for (const ModuleSeen& seen : side.scan.modules) {
@@ -49,7 +49,7 @@ void add_strangers(Fit& fit, const Side& side) {
 }
 
 /// A code that only the other network understands came from nothing here. Both scans list the same codes.
-void add_codes(Fit& fit, const Side& side, const Side& other) {
+void add_codes(Fit& fit, const ComparedSide& side, const ComparedSide& other) {
   const double from_nothing = log_likelihood_of("lost-unknown").front();
   const auto& modules = side.scan.modules;
   for (std::size_t m = 0; m < std::min(modules.size(), other.scan.modules.size()); ++m) {
@@ -65,7 +65,7 @@ void add_codes(Fit& fit, const Side& side, const Side& other) {
 }
 
 /// A function that only the other network has works or fails for reasons of its own here.
-void add_functions(Fit& fit, const Side& side, const Side& other) {
+void add_functions(Fit& fit, const ComparedSide& side, const ComparedSide& other) {
   for (const FunctionSeen& seen : side.scan.functions) {
     if (index_of(side.effects.network().functions, seen.function) != nowhere) continue;
     if (index_of(other.effects.network().functions, seen.function) == nowhere) continue;
@@ -74,7 +74,7 @@ void add_functions(Fit& fit, const Side& side, const Side& other) {
 }
 
 /// log P(observations | network): the mass of all sets of faults, by the mass of their odds.
-void add_mass(Fit& fit, const Side& side, const std::vector<Observation>& evidence) {
+void add_mass(Fit& fit, const ComparedSide& side, const std::vector<Observation>& evidence) {
   const auto made = problem_of(side.effects, side.faults, evidence, {side.scan.key, side.scan.tool_has_own_battery});
   const auto found = search::search(made.problem, effort);
   double without_fault = 0, at_best = 0, prior = 0;
@@ -89,7 +89,7 @@ void add_mass(Fit& fit, const Side& side, const std::vector<Observation>& eviden
   fit.high = std::min(fit.low + std::log1p(found.root->slack), outside + at_best);
 }
 
-Fit fit_of(const Side& side, const Side& other) {
+Fit fit_of(const ComparedSide& side, const ComparedSide& other) {
   Fit fit;
   const Ranking ranking = locate(side.effects, side.faults, side.scan);
   fit.verdict = verdict_of(side.effects.network(), ranking);
@@ -110,7 +110,7 @@ Fits::Strength strength_of(double log_ratio) {
 
 }  // namespace
 
-Fits fits_of(const Side& a, const Side& b) {
+Fits fits_of(const ComparedSide& a, const ComparedSide& b) {
   Fits fits{fit_of(a, b), fit_of(b, a), Fits::Strength::none, false};
   fits.for_b = fits.b.low + fits.b.high > fits.a.low + fits.a.high;
   const Fit &better = fits.for_b ? fits.b : fits.a, &worse = fits.for_b ? fits.a : fits.b;

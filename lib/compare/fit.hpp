@@ -8,12 +8,12 @@
 
 namespace whichwire {
 
-struct Side {
+struct ComparedSide {
   const Effects& effects;
   const std::vector<Fault>& faults;
   const Scan& scan;  ///< read against this network
 };
 
-Fits fits_of(const Side& a, const Side& b);
+Fits fits_of(const ComparedSide& a, const ComparedSide& b);
 
 }  // namespace whichwire

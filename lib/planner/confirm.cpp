@@ -23,7 +23,7 @@ double shown(const Court& court, const Prospect& prospect, const Suspect& suspec
       if (each.fault == fault) own.faults.push_back(each);
     }
   }
-  const Forecast forecast(court.bench.electrical, two, court.bench.numbers);
+  const ReadingForecast forecast(court.bench.electrical, two, court.bench.numbers);
   const auto rows = forecast.chances(prospect, {});
   if (rows.empty()) return 0;
   double apart = 0;

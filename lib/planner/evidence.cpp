@@ -77,7 +77,7 @@ class Scales {
   }
 
   Says said(const Taken& taken, Answered& answered) const {
-    const Forecast forecast(bench_.electrical, made_.suspects, bench_.numbers);
+    const ReadingForecast forecast(bench_.electrical, made_.suspects, bench_.numbers);
     const Prospect* prospect = bench_.find(taken.check);
     const auto place = bench_.places.find(taken.check);
     if (!taken.outcome.empty()) {

@@ -77,7 +77,7 @@ std::optional<std::size_t> outcome_in_range(const Check& check, double value) {
 
 }  // namespace
 
-Says Forecast::of_reading(const Measurement& how, const Reading& reading) const {
+Says ReadingForecast::of_reading(const Measurement& how, const Reading& reading) const {
   const Kind kind = reading.kind == Kind::number ? how.kind : reading.kind;
   Predictions predictions(electrical_, how, kind);
   const auto say = [&](const Interval& predicted) {
@@ -106,7 +106,7 @@ Says Forecast::of_reading(const Measurement& how, const Reading& reading) const 
   return says;
 }
 
-Says Forecast::of_outcome(const Candidate& candidate, std::size_t outcome) const {
+Says ReadingForecast::of_outcome(const Candidate& candidate, std::size_t outcome) const {
   Says says;
   says.understood = true;
   constexpr double expected = 0.08;  // below that an outcome is not what the suspect says
@@ -122,11 +122,11 @@ Says Forecast::of_outcome(const Candidate& candidate, std::size_t outcome) const
   return says;
 }
 
-std::optional<Interval> Forecast::if_good(const Measurement& how) const {
+std::optional<Interval> ReadingForecast::if_good(const Measurement& how) const {
   return Predictions(electrical_, how, how.kind).of({});
 }
 
-std::vector<std::vector<double>> Forecast::chances(const Prospect& prospect, const Situation& now) const {
+std::vector<std::vector<double>> ReadingForecast::chances(const Prospect& prospect, const Situation& now) const {
   if (prospect.measurement) {
     const Measurement how = with_off(*prospect.measurement, now);
     return how.kind == Kind::lamp ? lamp_chances(how) : cell_chances(how);
@@ -136,7 +136,7 @@ std::vector<std::vector<double>> Forecast::chances(const Prospect& prospect, con
   return rows;
 }
 
-std::vector<std::vector<double>> Forecast::lamp_chances(const Measurement& how) const {
+std::vector<std::vector<double>> ReadingForecast::lamp_chances(const Measurement& how) const {
   Predictions predictions(electrical_, how, Kind::lamp);
   const std::optional<Interval> whole = predictions.of({});
   if (!whole) return {};
@@ -154,7 +154,7 @@ std::vector<std::vector<double>> Forecast::lamp_chances(const Measurement& how) 
   return rows;
 }
 
-std::vector<std::vector<double>> Forecast::cell_chances(const Measurement& how) const {
+std::vector<std::vector<double>> ReadingForecast::cell_chances(const Measurement& how) const {
   Predictions predictions(electrical_, how, how.kind);
   const std::optional<Interval> whole = predictions.of({});
   if (!whole) return {};

@@ -19,9 +19,9 @@ struct Says {
   double anything = 0;  ///< likelihood where nothing is known
 };
 
-class Forecast {
+class ReadingForecast {
  public:
-  Forecast(const Electrical& electrical, const Suspects& suspects, const PlannerNumbers& numbers)
+  ReadingForecast(const Electrical& electrical, const Suspects& suspects, const PlannerNumbers& numbers)
       : electrical_(electrical), suspects_(suspects), numbers_(numbers) {}
 
   Says of_reading(const Measurement& how, const Reading& reading) const;

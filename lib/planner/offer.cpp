@@ -17,7 +17,7 @@ void note_refused(std::vector<Refused>& refused, const Candidate& candidate, con
 }  // namespace
 
 Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused) {
-  const Forecast forecast(bench.electrical, weighing.suspects, bench.numbers);
+  const ReadingForecast forecast(bench.electrical, weighing.suspects, bench.numbers);
   Offer offer;
   for (const Suspect& suspect : weighing.suspects.all) {
     offer.problem.weights.push_back(suspect.weight);

@@ -130,7 +130,7 @@ class Assessor {
     if (!prospect.measurement) return;
     made_.next.measurement = with_off(*prospect.measurement, now_);
     made_.next.if_good =
-        Forecast(bench_.electrical, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
+        ReadingForecast(bench_.electrical, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
   }
 
   void choose() {

@@ -8,9 +8,9 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
-bool names_a_column(const Element& element) {
+bool names_a_column(const LineElement& element) {
   if (!element.is(Kind::sense)) return false;
   switch (element.sense) {
     case Sense::heading:
@@ -26,7 +26,7 @@ bool names_a_column(const Element& element) {
   }
 }
 
-Column column_named(const Element& element) {
+Column column_named(const LineElement& element) {
   switch (element.sense) {
     case Sense::yes:
     case Sense::present:
@@ -56,12 +56,12 @@ Column column_named(const Element& element) {
 class Table {
  public:
   Table(const TextLine& line, const std::vector<Column>& columns, const Network& network,
-        std::vector<Element>& elements)
+        std::vector<LineElement>& elements)
       : line_(line), columns_(columns), network_(network), e_(elements) {}
 
   void apply() {
     if (columns_.size() == line_.columns) {
-      for (Element& element : e_)
+      for (LineElement& element : e_)
         if (alone(element)) give_sense(element, columns_[column(element)]);
       join_number_and_mode();
       join_failure_type();
@@ -70,24 +70,24 @@ class Table {
   }
 
  private:
-  std::size_t column(const Element& element) const { return line_.words[element.first].column; }
+  std::size_t column(const LineElement& element) const { return line_.words[element.first].column; }
 
-  bool alone(const Element& element) const {
-    return std::ranges::count_if(e_, [&](const Element& other) { return column(other) == column(element); }) == 1;
+  bool alone(const LineElement& element) const {
+    return std::ranges::count_if(e_, [&](const LineElement& other) { return column(other) == column(element); }) == 1;
   }
 
   /// Where no heading tells, one lone yes or no is an answer; of two nobody can tell which.
   void lone_yes_or_no() {
-    const auto bare = [](const Element& e) { return e.says(Sense::bare_yes) || e.says(Sense::bare_no); };
+    const auto bare = [](const LineElement& e) { return e.says(Sense::bare_yes) || e.says(Sense::bare_no); };
     if (std::ranges::count_if(e_, bare) != 1) return;
-    Element& element = *std::ranges::find_if(e_, bare);
+    LineElement& element = *std::ranges::find_if(e_, bare);
     const auto at = static_cast<std::size_t>(&element - e_.data());
     const bool module_beside = at > 0 && e_[at - 1].is(Kind::module);
     const bool first = at > 0 && column(e_[at - 1]) != column(element);
     if (first || module_beside) give_sense(element, Column::answers);
   }
 
-  void give_sense(Element& element, Column column) {
+  void give_sense(LineElement& element, Column column) {
     const bool yes = element.says(Sense::bare_yes);
     const bool no = element.says(Sense::bare_no);
     const bool figure = element.is(Kind::number) || element.is(Kind::unknown);
@@ -106,33 +106,33 @@ class Table {
     if (column == Column::address && address && *address < 256) name_by_address(element, static_cast<int>(*address));
   }
 
-  static void set(Element& element, Kind kind, double value) {
+  static void set(LineElement& element, Kind kind, double value) {
     element.kind = kind;
     element.value = value;
   }
 
-  void name_by_address(Element& element, int address) {
+  void name_by_address(LineElement& element, int address) {
     element.kind = Kind::module;
     element.address = address;
     for (std::size_t i = 0; i < network_.modules.size(); ++i)
       if (network_.modules[i].address == address) element.hits.push_back({i, NameKind::id});
   }
 
-  Element* figure_under(Column wanted) {
-    for (Element& element : e_)
+  LineElement* figure_under(Column wanted) {
+    for (LineElement& element : e_)
       if ((element.is(Kind::number) || element.is(Kind::unknown)) && alone(element) &&
           columns_[column(element)] == wanted)
         return &element;
     return nullptr;
   }
 
-  void erase(const Element* element) { e_.erase(e_.begin() + (element - e_.data())); }
+  void erase(const LineElement* element) { e_.erase(e_.begin() + (element - e_.data())); }
 
   /// `639` and `9` under SPN and FMI.
   void join_number_and_mode() {
-    Element* const spn = figure_under(Column::spn);
+    LineElement* const spn = figure_under(Column::spn);
     if (spn == nullptr) return;
-    const Element* const fmi = figure_under(Column::fmi);
+    const LineElement* const fmi = figure_under(Column::fmi);
     std::string text = "SPN " + line_.words[spn->first].text;
     if (fmi != nullptr) text += " FMI " + line_.words[fmi->first].text;
     const auto code = parse_code(text);
@@ -143,8 +143,8 @@ class Table {
   }
 
   void join_failure_type() {
-    const Element* const type = figure_under(Column::failure_type);
-    const auto code = std::ranges::find(e_, Kind::code, &Element::kind);
+    const LineElement* const type = figure_under(Column::failure_type);
+    const auto code = std::ranges::find(e_, Kind::code, &LineElement::kind);
     if (type == nullptr || code == e_.end() || code->code.detail || code->code.letter == 'S') return;
     const std::string& text = line_.words[type->first].text;
     const auto byte = text.size() == 2 ? parse_hex(text) : std::nullopt;
@@ -156,21 +156,21 @@ class Table {
   const TextLine& line_;
   const std::vector<Column>& columns_;
   const Network& network_;
-  std::vector<Element>& e_;
+  std::vector<LineElement>& e_;
 };
 
 }  // namespace
 
-std::vector<Column> columns_of(const TextLine& line, const std::vector<Element>& elements) {
+std::vector<Column> columns_of(const TextLine& line, const std::vector<LineElement>& elements) {
   const auto heading = std::ranges::count_if(elements, names_a_column);
   const bool telling =
-      std::ranges::any_of(elements, [](const Element& e) { return !e.is(Kind::sense) && !e.is(Kind::unknown); });
-  const bool plain = std::ranges::all_of(elements, [](const Element& e) { return e.is(Kind::sense); });
+      std::ranges::any_of(elements, [](const LineElement& e) { return !e.is(Kind::sense) && !e.is(Kind::unknown); });
+  const bool plain = std::ranges::all_of(elements, [](const LineElement& e) { return e.is(Kind::sense); });
   const bool titled = line.columns == 2 ? heading == static_cast<std::ptrdiff_t>(elements.size())
                                         : heading > 1 || (heading > 0 && plain);
   if (line.columns < 2 || telling || !titled) return {};
   std::vector<Column> columns(line.columns, Column::other);
-  for (const Element& element : elements) {
+  for (const LineElement& element : elements) {
     Column& column = columns[line.words[element.first].column];
     if (element.is(Kind::sense) && column == Column::other) column = column_named(element);
   }
@@ -178,7 +178,7 @@ std::vector<Column> columns_of(const TextLine& line, const std::vector<Element>&
 }
 
 void apply_columns(const TextLine& line, const std::vector<Column>& columns, const Network& network,
-                   std::vector<Element>& elements) {
+                   std::vector<LineElement>& elements) {
   Table(line, columns, network, elements).apply();
 }
 

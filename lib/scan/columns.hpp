@@ -9,10 +9,10 @@ namespace whichwire {
 enum class Column : std::uint8_t { other, answers, fitted, codes, status, failure_type, spn, fmi, address, volts };
 
 /// The columns that a heading names, or none when the line is no heading of a table.
-std::vector<Column> columns_of(const TextLine& line, const std::vector<Element>& elements);
+std::vector<Column> columns_of(const TextLine& line, const std::vector<LineElement>& elements);
 
 /// Gives figures, `yes` and `no` that stand alone in a column the sense of its heading.
 void apply_columns(const TextLine& line, const std::vector<Column>& columns, const Network& network,
-                   std::vector<Element>& elements);
+                   std::vector<LineElement>& elements);
 
 }  // namespace whichwire

@@ -11,7 +11,7 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 bool matches(std::string_view text, std::string_view pattern) {
   if (text.size() != pattern.size()) return false;
@@ -51,10 +51,10 @@ class Finder {
  public:
   Finder(const TextLine& line, const Lexicon& lexicon) : line_(line), lexicon_(lexicon) {}
 
-  std::vector<Element> find() {
+  std::vector<LineElement> find() {
     while (at_ < words().size()) {
       if (code() || count() || status() || volts() || stamp() || address() || denied() || named()) continue;
-      Element& element = push(is_number(words()[at_].text) ? Kind::number : Kind::unknown, 1);
+      LineElement& element = push(is_number(words()[at_].text) ? Kind::number : Kind::unknown, 1);
       element.text = words()[element.first].text;
     }
     return std::move(found_);
@@ -64,11 +64,11 @@ class Finder {
   const std::vector<Word>& words() const { return line_.words; }
   const Word* word(std::size_t at) const { return at < words().size() ? &words()[at] : nullptr; }
   bool has_code() const {
-    return std::ranges::any_of(found_, [](const Element& e) { return e.is(Kind::code) || e.is(Kind::own_code); });
+    return std::ranges::any_of(found_, [](const LineElement& e) { return e.is(Kind::code) || e.is(Kind::own_code); });
   }
 
-  Element& push(Kind kind, std::size_t length) {
-    Element element;
+  LineElement& push(Kind kind, std::size_t length) {
+    LineElement element;
     element.kind = kind;
     element.first = at_;
     element.last = at_ + length - 1;
@@ -121,7 +121,7 @@ class Finder {
   /// `[2F]` or `(2F)` right behind a code, `status 2F`, or two more digits behind a code with its failure type.
   bool status() {
     if (found_.empty()) return false;
-    const Element& before = found_.back();
+    const LineElement& before = found_.back();
     const Word& here = words()[at_];
     const int byte = hex_byte(here.text);
     if (byte < 0) return false;
@@ -169,7 +169,7 @@ class Finder {
     if (!none && (!number || (at_ + 1 < words().size() && code_at(at_ + 1)))) return false;
     const std::size_t first = found_.back().first;
     found_.pop_back();
-    Element& element = push(Kind::count, 1);
+    LineElement& element = push(Kind::count, 1);
     element.first = first;
     element.value = none ? 0 : *number;
     return true;
@@ -211,7 +211,7 @@ class Finder {
     if (!value || *value > 255) return false;
     const std::size_t first = found_.back().first;
     found_.pop_back();
-    Element& element = push(Kind::module, 1);
+    LineElement& element = push(Kind::module, 1);
     element.first = first;
     element.address = static_cast<int>(*value);
     const auto& modules = lexicon_.network().modules;
@@ -227,7 +227,7 @@ class Finder {
     if (const Lexicon::Found other = lexicon_.longest(line_, at_);
         other.letters > 0 && other.element.last + 1 - at_ >= found.words)
       return false;
-    Element& element = push(Kind::function, found.words);
+    LineElement& element = push(Kind::function, found.words);
     element.index = found.function;
     element.denied = true;
     return true;
@@ -243,7 +243,7 @@ class Finder {
 
   const TextLine& line_;
   const Lexicon& lexicon_;
-  std::vector<Element> found_;
+  std::vector<LineElement> found_;
   std::size_t at_ = 0;
 };
 
@@ -262,6 +262,8 @@ std::optional<double> decimal(std::string_view word) {
   return *whole + *part / scale;
 }
 
-std::vector<Element> elements_of(const TextLine& line, const Lexicon& lexicon) { return Finder(line, lexicon).find(); }
+std::vector<LineElement> elements_of(const TextLine& line, const Lexicon& lexicon) {
+  return Finder(line, lexicon).find();
+}
 
 }  // namespace whichwire

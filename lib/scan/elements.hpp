@@ -13,7 +13,7 @@
 
 namespace whichwire {
 
-struct Element {
+struct LineElement {
   enum class Kind : std::uint8_t {
     module,    ///< `hits`: which it may be
     sense,     ///< a word or phrase of scan-words.csv
@@ -54,7 +54,7 @@ class Lexicon {
   const FunctionIndex& functions() const { return functions_; }
 
   struct Found {
-    Element element;
+    LineElement element;
     std::size_t letters = 0;  ///< of the phrase; 0: nothing found
   };
   /// The longest name or phrase that begins with word `first`.
@@ -72,7 +72,7 @@ class Lexicon {
   std::size_t most_words_ = most_phrase_words;
 };
 
-std::vector<Element> elements_of(const TextLine& line, const Lexicon& lexicon);
+std::vector<LineElement> elements_of(const TextLine& line, const Lexicon& lexicon);
 
 /// A voltage or other number with a point or a comma.
 std::optional<double> decimal(std::string_view word);

@@ -41,10 +41,10 @@ Lexicon::Lexicon(const Network& network) : network_(network), names_(network), f
 
 void Lexicon::consider(Found& best, const TextLine& line, std::size_t first, std::size_t last, const std::string& key,
                        const std::string& words, const std::string& stems) const {
-  Element element;
+  LineElement element;
   element.first = first;
   element.last = last;
-  const auto better = [&](Element::Kind kind) {
+  const auto better = [&](LineElement::Kind kind) {
     best.letters = key.size();
     best.element = element;
     best.element.kind = kind;
@@ -52,23 +52,23 @@ void Lexicon::consider(Found& best, const TextLine& line, std::size_t first, std
   const std::optional<Sense> sense = sense_of(key);
   element.hits = names_.find(key, words);
   if (!element.hits.empty() && !(sense && first == last && !written_as_id(line, first)))
-    return better(Element::Kind::module);
+    return better(LineElement::Kind::module);
   element.hits.clear();
   if (const auto own = own_codes_.find(key); own != own_codes_.end()) {
     element.text = own->second;
-    return better(Element::Kind::own_code);
+    return better(LineElement::Kind::own_code);
   }
   if (sense) {
     element.sense = *sense;
-    return better(Element::Kind::sense);
+    return better(LineElement::Kind::sense);
   }
   if (const auto bus = buses_.find(key); bus != buses_.end()) {
     element.index = bus->second;
-    return better(Element::Kind::bus);
+    return better(LineElement::Kind::bus);
   }
   if (const std::size_t function = functions_.find(stems); function != nowhere) {
     element.index = function;
-    better(Element::Kind::function);
+    better(LineElement::Kind::function);
   }
 }
 
@@ -96,7 +96,7 @@ Lexicon::Found Lexicon::longest(const TextLine& line, std::size_t first) const {
     const bool any_order = in_cell && words.size() > 1 && !is_filler(word.text) && !is_filler(line.words[first].text);
     consider(longer, line, first, last, key, any_order ? sorted_words(words) : std::string(),
              is_filler(word.text) || is_filler(line.words[first].text) ? std::string() : stems);
-    const bool sense = longer.element.kind == Element::Kind::sense;
+    const bool sense = longer.element.kind == LineElement::Kind::sense;
     const bool allowed = in_cell || (sense && (in_clause || about_key_or_battery(longer.element.sense)));
     if (longer.letters > 0 && allowed) best = longer;
   }

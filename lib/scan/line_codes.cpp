@@ -9,7 +9,7 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 /// The report of whoever was spoken of before this line.
 std::size_t report_of_speaker(LineMeaning& meaning) {
@@ -46,7 +46,7 @@ void take_volts(LineWork& work, std::size_t i) {
     work.used[i] = true;
     return;
   }
-  const Element* before = i > 0 ? &work.elements[i - 1] : nullptr;
+  const LineElement* before = i > 0 ? &work.elements[i - 1] : nullptr;
   const bool named = before != nullptr &&
                      (before->says(Sense::battery) || before->says(Sense::volts_at) || before->says(Sense::stored_in));
   if (!named && before != nullptr && !parted_before(work.word(i)) && !work.word(i).after('@')) return;
@@ -59,7 +59,7 @@ void take_volts(LineWork& work, std::size_t i) {
 void find_codes(LineWork& work) {
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
     if (!work.is_code(i)) continue;
-    const Element& element = work.elements[i];
+    const LineElement& element = work.elements[i];
     LineWork::CodePlace place;
     place.element = i;
     if (element.is(Kind::code)) place.seen.code = element.code;

@@ -8,9 +8,9 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
-std::optional<KeyState> key_said(const Element& element) {
+std::optional<KeyState> key_said(const LineElement& element) {
   if (element.says(Sense::key_run)) return KeyState::run;
   if (element.says(Sense::key_off)) return KeyState::off;
   if (element.says(Sense::key_accessory)) return KeyState::accessory;
@@ -20,7 +20,7 @@ std::optional<KeyState> key_said(const Element& element) {
 
 /// A number with no unit behind it: `battery 12.4`, but not `battery 70 Ah` or `55 %`.
 std::optional<double> volts_without_unit(const LineWork& work, std::size_t i) {
-  const Element& element = work.elements[i];
+  const LineElement& element = work.elements[i];
   if (!element.is(Kind::number)) return std::nullopt;
   const std::size_t next = element.last + 1;
   const bool ends = next == work.line.words.size();
@@ -132,7 +132,7 @@ void find_unit_in_heading(LineWork& work) {
 
 void find_facts(LineWork& work) {
   for (std::size_t i = 0; i < work.elements.size() && work.codes.empty(); ++i) {
-    const Element& element = work.elements[i];
+    const LineElement& element = work.elements[i];
     if (const auto key = key_said(element)) {
       work.meaning.key = key;
       work.used[i] = true;

@@ -9,7 +9,7 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 bool divides(const LineWork& work, std::size_t i) {
   const Word& word = work.word(i);
@@ -17,7 +17,7 @@ bool divides(const LineWork& work, std::size_t i) {
          word.text == "but" || word.text == "aber";
 }
 
-bool bare(const Element& e) { return e.says(Sense::bare_yes) || e.says(Sense::bare_no); }
+bool bare(const LineElement& e) { return e.says(Sense::bare_yes) || e.says(Sense::bare_no); }
 
 /// Behind a `no` its own noun may follow: `crank, no start`.
 bool with_a_noun(const LineWork& work, std::size_t i) {
@@ -26,7 +26,7 @@ bool with_a_noun(const LineWork& work, std::size_t i) {
 }
 
 std::optional<bool> said_by(const LineWork& work, std::size_t i) {
-  const Element& e = work.elements[i];
+  const LineElement& e = work.elements[i];
   if (bare(e) && with_a_noun(work, i)) return std::nullopt;
   if (e.says(Sense::fails) || e.says(Sense::no) || e.says(Sense::bare_no)) return false;
   if (e.says(Sense::works) || e.says(Sense::weak_yes) || e.says(Sense::bare_yes) || e.says(Sense::yes)) return true;
@@ -91,7 +91,7 @@ bool linked(const LineWork& work, std::size_t from, std::size_t to) {
 std::optional<bool> lone_word(LineWork& work) {
   std::optional<bool> says;
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
-    const Element& e = work.elements[i];
+    const LineElement& e = work.elements[i];
     const bool one = e.says(Sense::works) || e.says(Sense::fails);
     if (one && !says)
       says = e.says(Sense::works);

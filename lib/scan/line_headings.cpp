@@ -9,7 +9,7 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 /// `All other modules answer`: the verb is a heading's word elsewhere.
 bool ends_in_answer(const LineWork& work) {
@@ -19,7 +19,7 @@ bool ends_in_answer(const LineWork& work) {
 void find_many(LineWork& work) {
   if (!work.subjects.empty() || !work.codes.empty()) return;
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
-    const Element& element = work.elements[i];
+    const LineElement& element = work.elements[i];
     if (!element.says(Sense::all_others) && !element.says(Sense::all_of)) continue;
     std::optional<Answer> answer = work.meaning.answer;
     if (!answer && ends_in_answer(work)) answer = Answer::yes;
@@ -31,19 +31,19 @@ void find_many(LineWork& work) {
   }
 }
 
-bool names_a_column(const Element& e) {
+bool names_a_column(const LineElement& e) {
   return e.says(Sense::spn) || e.says(Sense::fmi) || e.says(Sense::failure_type) || e.says(Sense::taken) ||
          e.says(Sense::unit) || e.says(Sense::printed) || (says_nothing(e) && !e.says(Sense::noise));
 }
 
 /// Words that lead to something: without it they are no loss.
-bool leads_to_something(const Element& e) {
+bool leads_to_something(const LineElement& e) {
   return e.says(Sense::stored_in) || e.says(Sense::fitted) || e.says(Sense::volts_at) || e.says(Sense::taken) ||
          e.says(Sense::printed) || e.says(Sense::unit);
 }
 
 bool left_over(const LineWork& work, std::size_t i) {
-  const Element& element = work.elements[i];
+  const LineElement& element = work.elements[i];
   const bool enumerates = i == 0 && element.is(Kind::number);
   const bool harmless = element.is(Kind::sense) && (says_nothing(element) || leads_to_something(element));
   return !work.used[i] && !enumerates && !harmless;
@@ -55,7 +55,7 @@ void find_title(LineWork& work) {
   std::size_t others = 0;
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
     if (work.used[i]) continue;
-    const Element& element = work.elements[i];
+    const LineElement& element = work.elements[i];
     if (element.says(Sense::heading))
       headings += element.last + 1 - element.first;
     else if (!says_nothing(element))

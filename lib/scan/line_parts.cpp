@@ -10,7 +10,7 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 bool an_answer(Sense sense) {
   switch (sense) {
@@ -35,8 +35,12 @@ bool an_answer(Sense sense) {
 
 class Sorter {
  public:
-  Sorter(const TextLine& line, std::vector<Element> elements, const Network& network, bool speaking)
-      : line_(line), e_(std::move(elements)), part_(e_.size(), Part::none), network_(network), speaking_(speaking) {}
+  Sorter(const TextLine& line, std::vector<LineElement> elements, const Network& network, bool speaking)
+      : line_(line),
+        e_(std::move(elements)),
+        part_(e_.size(), LinePart::none),
+        network_(network),
+        speaking_(speaking) {}
 
   Parts sort() {
     merge_names();
@@ -49,8 +53,8 @@ class Sorter {
 
  private:
   const Word& first_word(std::size_t i) const { return line_.words[e_[i].first]; }
-  bool module(std::size_t i) const { return e_[i].is(Kind::module) && part_[i] != Part::same; }
-  bool free_module(std::size_t i) const { return e_[i].is(Kind::module) && part_[i] == Part::none; }
+  bool module(std::size_t i) const { return e_[i].is(Kind::module) && part_[i] != LinePart::same; }
+  bool free_module(std::size_t i) const { return e_[i].is(Kind::module) && part_[i] == LinePart::none; }
   bool code(std::size_t i) const { return e_[i].is(Kind::code) || e_[i].is(Kind::own_code); }
 
   bool code_before(std::size_t i) const {
@@ -60,7 +64,7 @@ class Sorter {
   }
   bool module_before(std::size_t i) const {
     for (std::size_t k = 0; k < i; ++k)
-      if (free_module(k) || part_[k] == Part::subject) return true;
+      if (free_module(k) || part_[k] == LinePart::subject) return true;
     return false;
   }
 
@@ -85,7 +89,7 @@ class Sorter {
         e_[last].hits = both;
         e_[last].rival = false;
         e_[i].hits = both;
-        part_[i] = Part::same;
+        part_[i] = LinePart::same;
       }
     }
   }
@@ -94,7 +98,7 @@ class Sorter {
   std::vector<std::size_t> named_behind(std::size_t i) const {
     std::vector<std::size_t> found;
     for (std::size_t k = i + 1; k < e_.size(); ++k) {
-      if (part_[k] == Part::same) continue;
+      if (part_[k] == LinePart::same) continue;
       if (!found.empty() && first_word(k).ends_cell_before()) break;
       if (free_module(k)) {
         if (!found.empty() && answered_behind(k)) break;
@@ -108,7 +112,7 @@ class Sorter {
 
   bool answered_behind(std::size_t i) const {
     for (std::size_t k = i + 1; k < e_.size(); ++k) {
-      if (part_[k] == Part::same || e_[k].says(Sense::noise)) continue;
+      if (part_[k] == LinePart::same || e_[k].says(Sense::noise)) continue;
       return e_[k].is(Kind::sense) && an_answer(e_[k].sense);
     }
     return false;
@@ -142,7 +146,7 @@ class Sorter {
       const bool missed =
           sense == Sense::misses || sense == Sense::no_answer_from ||
           (sense == Sense::messages_from && !senders.empty() && (denied || said_missing_behind(senders.back())));
-      for (const std::size_t k : senders) part_[k] = missed ? Part::missed : Part::sender;
+      for (const std::size_t k : senders) part_[k] = missed ? LinePart::missed : LinePart::sender;
     }
   }
 
@@ -152,11 +156,11 @@ class Sorter {
       const bool of_messages = e_[i].says(Sense::messages_missing);
       if (!of_messages && !e_[i].says(Sense::missing) && !e_[i].says(Sense::time_out)) continue;
       std::size_t k = i;
-      while (k > 0 && (says_nothing(e_[k - 1]) || part_[k - 1] == Part::same)) --k;
+      while (k > 0 && (says_nothing(e_[k - 1]) || part_[k - 1] == LinePart::same)) --k;
       if (k == 0 || !free_module(k - 1)) continue;
       const std::size_t named = k - 1;
       const bool reporter = code_before(named) || (of_messages ? module_before(named) || speaking_ : led_in(named));
-      if (reporter || of_messages) part_[named] = Part::missed;
+      if (reporter || of_messages) part_[named] = LinePart::missed;
     }
   }
 
@@ -169,7 +173,7 @@ class Sorter {
       if (!e_[i].says(Sense::stored_in)) continue;
       std::size_t k = i + 1;
       while (k < e_.size() && says_nothing(e_[k])) ++k;
-      if (k < e_.size() && free_module(k)) part_[k] = Part::subject;
+      if (k < e_.size() && free_module(k)) part_[k] = LinePart::subject;
     }
   }
 
@@ -194,7 +198,7 @@ class Sorter {
     }
     for (std::size_t k = i + 1; k < e_.size() && !parted_before(first_word(k)); ++k) {
       if (is_unknown_word(e_[k])) return true;
-      if (!says_nothing(e_[k]) && part_[k] != Part::same) break;
+      if (!says_nothing(e_[k]) && part_[k] != LinePart::same) break;
     }
     return false;
   }
@@ -211,7 +215,7 @@ class Sorter {
   }
 
   bool line_says_something() const {
-    return std::ranges::any_of(e_, [](const Element& e) {
+    return std::ranges::any_of(e_, [](const LineElement& e) {
       return e.is(Kind::code) || e.is(Kind::own_code) || e.is(Kind::count) || e.says(Sense::misses) ||
              (e.is(Kind::sense) && an_answer(e.sense));
     });
@@ -225,13 +229,13 @@ class Sorter {
       const bool after_code = code_before(i);
       const bool prose = among_unknown(i) && (after_code || loosely_named || !telling);
       const bool accused = after_code && (accused_before(i) || runs_on_from_a_code(i));
-      part_[i] = prose || accused ? Part::description : Part::subject;
+      part_[i] = prose || accused ? LinePart::description : LinePart::subject;
     }
   }
 
   const TextLine& line_;
-  std::vector<Element> e_;
-  std::vector<Part> part_;
+  std::vector<LineElement> e_;
+  std::vector<LinePart> part_;
   const Network& network_;
   bool speaking_;
 };
@@ -244,8 +248,8 @@ bool parted_before(const Word& word) {
          word.gap.find("..") != std::string::npos;
 }
 
-bool says_nothing(const Element& element) {
-  if (!element.is(Element::Kind::sense)) return false;
+bool says_nothing(const LineElement& element) {
+  if (!element.is(LineElement::Kind::sense)) return false;
   switch (element.sense) {
     case Sense::noise:
     case Sense::heading:
@@ -260,13 +264,13 @@ bool says_nothing(const Element& element) {
   }
 }
 
-bool is_unknown_word(const Element& element) {
-  return element.is(Element::Kind::unknown) && std::ranges::any_of(element.text, [](char c) {
+bool is_unknown_word(const LineElement& element) {
+  return element.is(LineElement::Kind::unknown) && std::ranges::any_of(element.text, [](char c) {
            return (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80;
          });
 }
 
-Parts parts_of(const TextLine& line, std::vector<Element> elements, const Network& network, bool speaking) {
+Parts parts_of(const TextLine& line, std::vector<LineElement> elements, const Network& network, bool speaking) {
   fold_locked_gateways(line, network, elements);
   return Sorter(line, std::move(elements), network, speaking).sort();
 }

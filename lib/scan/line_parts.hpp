@@ -7,7 +7,7 @@
 
 namespace whichwire {
 
-enum class Part : std::uint8_t {
+enum class LinePart : std::uint8_t {
   none,
   subject,      ///< spoken of
   missed,       ///< somebody does not hear it
@@ -17,20 +17,20 @@ enum class Part : std::uint8_t {
 };
 
 struct Parts {
-  std::vector<Element> elements;
-  std::vector<Part> parts;  ///< beside the elements
+  std::vector<LineElement> elements;
+  std::vector<LinePart> parts;  ///< beside the elements
 };
 
 /// `speaking`: an earlier line's module is still being spoken of.
-Parts parts_of(const TextLine& line, std::vector<Element> elements, const Network& network, bool speaking);
+Parts parts_of(const TextLine& line, std::vector<LineElement> elements, const Network& network, bool speaking);
 
 /// A mark that parts a line: the end of a column, or `,` `:` `(` `)` `>` or a dash with blanks, before this word.
 bool parted_before(const Word& word);
 
 /// Words that may stand anywhere and say nothing by themselves.
-bool says_nothing(const Element& element);
+bool says_nothing(const LineElement& element);
 
 /// Whether the element is a word with letters in it that nothing is known about.
-bool is_unknown_word(const Element& element);
+bool is_unknown_word(const LineElement& element);
 
 }  // namespace whichwire

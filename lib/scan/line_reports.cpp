@@ -9,11 +9,11 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 /// The element that names the same module first.
 std::size_t named_first(const LineWork& work, std::size_t i) {
-  while (work.parts[i] == Part::same) {
+  while (work.parts[i] == LinePart::same) {
     do --i;
     while (!work.elements[i].is(Kind::module));
   }
@@ -24,7 +24,7 @@ bool has_codes(const LineWork& work, std::size_t report) {
   return std::ranges::any_of(work.codes, [&](const auto& code) { return work.holder(code.element) == report; });
 }
 
-Who::Kind who_kind(const Element& element) {
+Who::Kind who_kind(const LineElement& element) {
   if (element.hits.empty() || element.rival) return Who::Kind::stranger;
   return element.hits.size() == 1 ? Who::Kind::module : Who::Kind::ambiguous;
 }
@@ -35,22 +35,22 @@ bool word_of_a_text(const LineWork& work, std::size_t i) {
   if (!work.code_before(i)) return false;
   const auto answer = answer_said(work.elements[i]);
   if (answer == Answer::yes && !work.elements[i].is(Kind::count))
-    return !parted_before(work.word(i)) && !work.is_code(i - 1) && work.parts[i - 1] != Part::subject;
+    return !parted_before(work.word(i)) && !work.is_code(i - 1) && work.parts[i - 1] != LinePart::subject;
   const std::size_t whose = work.subject_before(i);
   return answer != Answer::refused && (whose == nowhere || has_codes(work, whose));
 }
 
 bool speaks_of_messages(const LineWork& work, std::size_t i) {
   const bool missing = work.elements[i].says(Sense::missing) || work.elements[i].says(Sense::time_out);
-  return missing &&
-         std::ranges::any_of(work.parts, [](Part part) { return part == Part::missed || part == Part::sender; });
+  return missing && std::ranges::any_of(
+                        work.parts, [](LinePart part) { return part == LinePart::missed || part == LinePart::sender; });
 }
 
 /// `no answer from ECM` is the tester's own word, unless ECM is one whom a reporter misses.
 bool of_a_reporter(const LineWork& work, std::size_t i) {
   if (!work.elements[i].says(Sense::no_answer_from)) return false;
   for (std::size_t k = i + 1; k < work.elements.size(); ++k)
-    if (work.elements[k].is(Kind::module)) return work.parts[k] != Part::subject;
+    if (work.elements[k].is(Kind::module)) return work.parts[k] != LinePart::subject;
   return work.code_before(i);
 }
 
@@ -65,7 +65,7 @@ bool only_begins(const LineWork& work, std::size_t i) {
 std::vector<std::size_t> answers_in(const LineWork& work) {
   std::vector<std::size_t> found;
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
-    const Element& element = work.elements[i];
+    const LineElement& element = work.elements[i];
     const bool a_state =
         state_said(element, true) && (work.code_before(i) || !work.codes.empty() || work.subjects.empty());
     if (!answer_said(element) || a_state || only_begins(work, i) || speaks_of_messages(work, i) ||
@@ -77,14 +77,14 @@ std::vector<std::size_t> answers_in(const LineWork& work) {
 }
 
 void set_answer(LineWork& work, std::size_t report, std::size_t i) {
-  const Element& element = work.elements[i];
+  const LineElement& element = work.elements[i];
   std::optional<Answer>& said = work.meaning.reports[report].answer;
   const Answer answer = *answer_said(element);
   work.used[i] = true;
   work.meaning.reports[report].answer_said = true;
   // All of them say that nothing came back; one says why.
   const bool locked_out =
-      std::ranges::any_of(work.elements, [](const Element& one) { return one.says(Sense::behind_gateway); });
+      std::ranges::any_of(work.elements, [](const LineElement& one) { return one.says(Sense::behind_gateway); });
   if (answer == Answer::no && (said == Answer::not_fitted || locked_out)) return;
   if (!said || !said_weakly(element)) said = answer;
 }
@@ -140,10 +140,10 @@ bool bracketed_id(const LineWork& work, std::size_t i) {
 
 void find_subjects(LineWork& work) {
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
-    const Element& element = work.elements[i];
+    const LineElement& element = work.elements[i];
     if (!element.is(Kind::module)) continue;
-    work.used[i] = work.parts[named_first(work, i)] == Part::subject;
-    if (work.parts[i] != Part::subject) continue;
+    work.used[i] = work.parts[named_first(work, i)] == LinePart::subject;
+    if (work.parts[i] != LinePart::subject) continue;
     Who who;
     who.name = std::string(work.raw(i));
     for (const NameHit& hit : element.hits) who.may.push_back(hit.module);
@@ -158,11 +158,11 @@ void find_subjects(LineWork& work) {
 void find_stranger(LineWork& work) {
   const LineMeaning& meaning = work.meaning;
   const bool facts = meaning.key || meaning.battery || meaning.own_battery || !meaning.unit.empty();
-  const bool sentence =
-      std::ranges::any_of(work.parts, [](Part part) { return part == Part::missed || part == Part::sender; });
+  const bool sentence = std::ranges::any_of(
+      work.parts, [](LinePart part) { return part == LinePart::missed || part == LinePart::sender; });
   if (!work.subjects.empty() || facts || sentence) return;
   const bool answered = std::ranges::any_of(
-      work.elements, [](const Element& element) { return answer_said(element) && !said_weakly(element); });
+      work.elements, [](const LineElement& element) { return answer_said(element) && !said_weakly(element); });
   const auto stranger = stranger_in(work.line, work.elements, !work.codes.empty(), answered);
   if (!stranger) return;
   const std::size_t last = stranger->last + (bracketed_id(work, stranger->last + 1) ? 1 : 0);
@@ -178,7 +178,7 @@ void assign_answers(LineWork& work) {
   const std::vector<std::size_t> answers = answers_in(work);
   if (answers.empty()) return;
   if (work.subjects.empty()) {
-    const Element& last = work.elements[answers.back()];
+    const LineElement& last = work.elements[answers.back()];
     work.meaning.answer = answer_said(last);
     work.meaning.answer_firm = !said_weakly(last);
     work.meaning.answer_by_codes = last.is(Kind::count) || last.says(Sense::no_codes);

@@ -9,7 +9,7 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
 /// The code's own meaning comes first; where it has none, the sentence beside it tells who is missed.
 void missed_by_code(LineWork& work, const LineWork::CodePlace& place, std::size_t module) {
@@ -21,11 +21,11 @@ void missed_by_code(LineWork& work, const LineWork::CodePlace& place, std::size_
 /// A sentence without a code, about the module at element `i`; `missed` is `nowhere` where it is heard.
 void take_sentence(LineWork& work, std::size_t i, std::size_t missed) {
   for (std::size_t k = 0; k < work.elements.size(); ++k)
-    if (work.parts[k] != Part::subject) work.used[k] = true;
+    if (work.parts[k] != LinePart::subject) work.used[k] = true;
   std::size_t reporter = work.subject_before(i);
   if (reporter == nowhere) reporter = work.subject_after(i);
   CodeState state = CodeState::unknown;
-  for (const Element& element : work.elements)
+  for (const LineElement& element : work.elements)
     if (const auto also = state_said(element, true); also && weight_of(*also) > weight_of(state)) state = *also;
   if (reporter == nowhere) {
     work.meaning.missed.push_back(missed);
@@ -42,14 +42,14 @@ void take_sentence(LineWork& work, std::size_t i, std::size_t missed) {
 }
 
 /// `U01`: a code that was cut off.
-bool beginning_of_a_code(const Element& element) {
+bool beginning_of_a_code(const LineElement& element) {
   const std::string& text = element.text;
   return text.size() >= 2 && text.size() < 5 && std::string_view("pcbu").find(text[0]) != std::string_view::npos &&
          text.find_first_not_of("0123456789abcdef", 1) == std::string::npos && text[1] <= '3';
 }
 
 bool may_be_text(const LineWork& work, std::size_t i) {
-  const Element& element = work.elements[i];
+  const LineElement& element = work.elements[i];
   if (work.used[i]) return false;
   switch (element.kind) {
     case Kind::unknown:
@@ -66,14 +66,14 @@ bool may_be_text(const LineWork& work, std::size_t i) {
   }
 }
 
-bool worth_keeping(const Element& element) {
+bool worth_keeping(const LineElement& element) {
   const bool telling = element.is(Kind::sense) && !says_nothing(element) && !element.says(Sense::stored_in);
   return telling || element.is(Kind::module) || is_unknown_word(element);
 }
 
 /// Little words at the ends of a text; a letter (`ECM A`) and what may end a name (`system`) stay.
 bool trimmed(const LineWork& work, std::size_t i) {
-  const Element& element = work.elements[i];
+  const LineElement& element = work.elements[i];
   if (!element.is(Kind::sense) || !says_nothing(element)) return false;
   const bool little = element.says(Sense::noise) || element.says(Sense::and_) || element.says(Sense::of);
   return work.word(i).ends_cell_before() || (little && work.raw(i).size() > 1);
@@ -103,8 +103,8 @@ void take_text(LineWork& work, const LineWork::CodePlace& place, std::size_t fro
 
 void assign_sentences(LineWork& work) {
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
-    const bool missed = work.parts[i] == Part::missed;
-    if ((!missed && work.parts[i] != Part::sender) || work.elements[i].hits.size() != 1) continue;
+    const bool missed = work.parts[i] == LinePart::missed;
+    if ((!missed && work.parts[i] != LinePart::sender) || work.elements[i].hits.size() != 1) continue;
     const std::size_t module = work.elements[i].hits[0].module;
     if (work.codes.empty())
       take_sentence(work, i, missed ? module : nowhere);

@@ -21,8 +21,8 @@ struct LineWork {
   LineWork(const TextLine& text, const Parts& parts, const Network& vehicle);
 
   const TextLine& line;
-  const std::vector<Element>& elements;
-  const std::vector<Part>& parts;
+  const std::vector<LineElement>& elements;
+  const std::vector<LinePart>& parts;
   const Network& network;
   std::vector<bool> used;  ///< beside the elements
   std::vector<Subject> subjects;
@@ -32,7 +32,7 @@ struct LineWork {
   const Word& word(std::size_t i) const { return line.words[elements[i].first]; }
   std::string_view raw(std::size_t i) const { return line.slice(elements[i].first, elements[i].last); }
   bool is_code(std::size_t i) const {
-    return elements[i].is(Element::Kind::code) || elements[i].is(Element::Kind::own_code);
+    return elements[i].is(LineElement::Kind::code) || elements[i].is(LineElement::Kind::own_code);
   }
   bool code_before(std::size_t i) const { return !codes.empty() && codes.front().element < i; }
 

@@ -8,13 +8,13 @@ namespace whichwire {
 
 namespace {
 
-using Kind = Element::Kind;
+using Kind = LineElement::Kind;
 
-bool little(const Element& element) { return element.says(Sense::noise) || element.says(Sense::heading); }
+bool little(const LineElement& element) { return element.says(Sense::noise) || element.says(Sense::heading); }
 
 class Lock {
  public:
-  Lock(const TextLine& line, const Network& network, std::vector<Element>& elements)
+  Lock(const TextLine& line, const Network& network, std::vector<LineElement>& elements)
       : line_(line), network_(network), e_(elements) {}
 
   bool fold_one() {
@@ -23,7 +23,7 @@ class Lock {
       const std::size_t gateway = gateway_beside(i);
       if (gateway == nowhere || !of_others(i, gateway)) continue;
       const auto [first, last] = std::minmax(i, gateway);
-      Element reason;
+      LineElement reason;
       reason.kind = Kind::sense;
       reason.sense = Sense::behind_gateway;
       reason.first = e_[first].first;
@@ -79,12 +79,12 @@ class Lock {
 
   const TextLine& line_;
   const Network& network_;
-  std::vector<Element>& e_;
+  std::vector<LineElement>& e_;
 };
 
 }  // namespace
 
-void fold_locked_gateways(const TextLine& line, const Network& network, std::vector<Element>& elements) {
+void fold_locked_gateways(const TextLine& line, const Network& network, std::vector<LineElement>& elements) {
   while (Lock(line, network, elements).fold_one()) {
   }
 }

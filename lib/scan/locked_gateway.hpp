@@ -10,6 +10,6 @@ namespace whichwire {
 
 /// Where a line names a locked gateway beside those that it keeps from being reached, gateway and lock become one word:
 /// not reachable. A gateway that refuses in a line or column of its own stays one.
-void fold_locked_gateways(const TextLine& line, const Network& network, std::vector<Element>& elements);
+void fold_locked_gateways(const TextLine& line, const Network& network, std::vector<LineElement>& elements);
 
 }  // namespace whichwire

@@ -34,7 +34,7 @@ std::string Paste::understood_words(const SourceLine& line) {
     columns_ = heading;
     return "heading";
   }
-  std::vector<Element> elements = line.elements;
+  std::vector<LineElement> elements = line.elements;
   apply_columns(line.text, columns_, network_, elements);
   const Parts parts = parts_of(line.text, std::move(elements), network_, speaking());
   if (paragraph_begins_ && functions_listed_) heading_works_.reset();
@@ -51,7 +51,8 @@ bool Paste::heads_functions(const SourceLine& line, const LineMeaning& meaning) 
   bool list = line.text.tail.find(':') != std::string::npos;
   for (std::size_t i = at_ + 1; i < lines_.size() && !list; ++i) {
     if (lines_[i].text.words.empty()) continue;
-    list = std::ranges::find(lines_[i].elements, Element::Kind::function, &Element::kind) != lines_[i].elements.end();
+    list = std::ranges::find(lines_[i].elements, LineElement::Kind::function, &LineElement::kind) !=
+           lines_[i].elements.end();
     break;
   }
   if (!list) return false;
@@ -141,7 +142,7 @@ bool Paste::next_names_a_module() const {
   for (std::size_t i = at_ + 1; i < lines_.size(); ++i) {
     if (lines_[i].text.words.empty()) continue;
     const Parts parts = parts_of(lines_[i].text, lines_[i].elements, network_, false);
-    return std::ranges::find(parts.parts, Part::subject) != parts.parts.end();
+    return std::ranges::find(parts.parts, LinePart::subject) != parts.parts.end();
   }
   return false;
 }

@@ -13,7 +13,7 @@ namespace whichwire {
 
 struct SourceLine {
   TextLine text;
-  std::vector<Element> elements;
+  std::vector<LineElement> elements;
   bool too_long = false;
 };
 

@@ -37,13 +37,13 @@ void mark_rivals(std::vector<SourceLine>& lines, const Network& network) {
   std::vector<bool> by_id(network.modules.size(), false);
   const auto each = [&](const auto& act) {
     for (SourceLine& line : lines)
-      for (Element& element : line.elements)
-        if (element.is(Element::Kind::module) && element.hits.size() == 1) act(line, element, element.hits[0]);
+      for (LineElement& element : line.elements)
+        if (element.is(LineElement::Kind::module) && element.hits.size() == 1) act(line, element, element.hits[0]);
   };
-  each([&](const SourceLine&, const Element& element, const NameHit& hit) {
+  each([&](const SourceLine&, const LineElement& element, const NameHit& hit) {
     if (hit.kind == NameKind::id && !element.address) by_id[hit.module] = true;
   });
-  each([&](const SourceLine& line, Element& element, const NameHit& hit) {
+  each([&](const SourceLine& line, LineElement& element, const NameHit& hit) {
     const Word& word = line.text.words[element.first];
     const bool short_name =
         element.first == element.last && word.capitals && word.text.size() <= longest_short_name && !element.address;

@@ -2,8 +2,8 @@
 
 namespace whichwire {
 
-std::optional<CodeState> state_said(const Element& element, bool of_code) {
-  if (!element.is(Element::Kind::sense)) return std::nullopt;
+std::optional<CodeState> state_said(const LineElement& element, bool of_code) {
+  if (!element.is(LineElement::Kind::sense)) return std::nullopt;
   switch (element.sense) {
     case Sense::current:
       return CodeState::current;
@@ -24,9 +24,9 @@ std::optional<CodeState> state_said(const Element& element, bool of_code) {
   }
 }
 
-std::optional<Answer> answer_said(const Element& element) {
-  if (element.is(Element::Kind::count)) return Answer::yes;
-  if (!element.is(Element::Kind::sense)) return std::nullopt;
+std::optional<Answer> answer_said(const LineElement& element) {
+  if (element.is(LineElement::Kind::count)) return Answer::yes;
+  if (!element.is(LineElement::Kind::sense)) return std::nullopt;
   switch (element.sense) {
     case Sense::yes:
     case Sense::weak_yes:
@@ -56,7 +56,7 @@ std::optional<Answer> answer_said(const Element& element) {
   }
 }
 
-bool said_weakly(const Element& element) {
+bool said_weakly(const LineElement& element) {
   return element.says(Sense::weak_yes) || element.says(Sense::current) || element.says(Sense::present);
 }
 

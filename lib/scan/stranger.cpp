@@ -12,18 +12,18 @@ bool noun_of_a_module(const Word& word) {
 
 }  // namespace
 
-std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<Element>& elements, bool coded,
+std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<LineElement>& elements, bool coded,
                                     bool answered) {
   if (!coded && !answered) return std::nullopt;
   std::size_t first = 0;
-  while (first < elements.size() && elements[first].is(Element::Kind::number)) ++first;
+  while (first < elements.size() && elements[first].is(LineElement::Kind::number)) ++first;
   std::size_t last = first;
   bool unknown = false;
   const auto of_name = [&](std::size_t i) {
     if (i > first && parted_before(line.words[elements[i].first])) return false;
-    return elements[i].is(Element::Kind::unknown) || elements[i].is(Element::Kind::number) ||
+    return elements[i].is(LineElement::Kind::unknown) || elements[i].is(LineElement::Kind::number) ||
            elements[i].says(Sense::heading) || (i > first && elements[i].says(Sense::and_)) ||
-           elements[i].is(Element::Kind::module) || (i > first && elements[i].says(Sense::unit));
+           elements[i].is(LineElement::Kind::module) || (i > first && elements[i].says(Sense::unit));
   };
   while (last < elements.size() && of_name(last)) unknown = is_unknown_word(elements[last++]) || unknown;
   if (!unknown || last == elements.size()) return std::nullopt;

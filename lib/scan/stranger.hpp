@@ -11,7 +11,7 @@ struct Stranger {
 };
 
 /// `coded`: the line has a code; `answered`: it says plainly that somebody answers or does not.
-std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<Element>& elements, bool coded,
+std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<LineElement>& elements, bool coded,
                                     bool answered);
 
 }  // namespace whichwire

@@ -10,12 +10,12 @@ using namespace moor;
 
 namespace {
 
-BusReading at(const Probe& probe, const std::vector<Fault>& present) {
+BusReading at(const BusProbe& probe, const std::vector<Fault>& present) {
   const Network net = network();
   return BusWiring(net, DRV).read(probe, present);
 }
 
-Probe plug(std::size_t module) { return {module_end(module), module, nowhere}; }
+BusProbe plug(std::size_t module) { return {module_end(module), module, nowhere}; }
 
 }  // namespace
 
@@ -63,7 +63,7 @@ TEST_CASE("a module that holds the bus is seen as the wires together until it is
 }
 
 TEST_CASE("with a connector parted, each side shows its own half") {
-  const Probe near{point_end(C50), nowhere, 1}, far{point_end(C50), nowhere, 2};
+  const BusProbe near{point_end(C50), nowhere, 1}, far{point_end(C50), nowhere, 2};
   CHECK(at(near, {}).terminators == 1);
   CHECK(at(far, {}).terminators == 1);
   const Fault low = short_of(DRV, 3, Lines::low, ShortTo::ground);
@@ -87,7 +87,7 @@ TEST_CASE("an open bus pin of the diagnostic connector shows nothing of the bus 
   Network net = network();
   net.buses[DIAG].terminators = {{module_end(GWM), 120}, {module_end(GWM), 120}};
   const BusWiring wiring(net, DIAG);
-  const Probe tester{dlc(), nowhere, nowhere};
+  const BusProbe tester{dlc(), nowhere, nowhere};
   CHECK(wiring.read(tester, {}).terminators == 2);
   const Fault pin{.kind = FaultKind::open,
                   .part = PartKind::connector_bus_pin,

@@ -9,35 +9,35 @@ using namespace whichwire;
 
 namespace {
 
-std::string word_of(const Element& e, const TextLine& line) {
+std::string word_of(const LineElement& e, const TextLine& line) {
   const std::string raw(line.slice(e.first, e.last));
   switch (e.kind) {
-    case Element::Kind::module: {
+    case LineElement::Kind::module: {
       std::string ids;
       for (const NameHit& hit : e.hits) ids += (ids.empty() ? "" : ",") + test::van().modules[hit.module].id;
       return "<" + ids + ">";
     }
-    case Element::Kind::sense:
+    case LineElement::Kind::sense:
       return "(" + raw + ")";
-    case Element::Kind::code:
+    case LineElement::Kind::code:
       return text_of(e.code);
-    case Element::Kind::own_code:
+    case LineElement::Kind::own_code:
       return "own " + e.text;
-    case Element::Kind::status:
+    case LineElement::Kind::status:
       return "status " + std::to_string(static_cast<int>(e.value));
-    case Element::Kind::volts:
+    case LineElement::Kind::volts:
       return std::to_string(static_cast<int>(e.value * 10)) + "/10 V";
-    case Element::Kind::count:
+    case LineElement::Kind::count:
       return std::to_string(static_cast<int>(e.value)) + " codes";
-    case Element::Kind::stamp:
+    case LineElement::Kind::stamp:
       return "at " + raw;
-    case Element::Kind::number:
+    case LineElement::Kind::number:
       return "number " + raw;
-    case Element::Kind::bus:
+    case LineElement::Kind::bus:
       return "bus " + test::van().buses[e.index].id;
-    case Element::Kind::function:
+    case LineElement::Kind::function:
       return "function " + test::van().functions[e.index].id;
-    case Element::Kind::unknown:
+    case LineElement::Kind::unknown:
       return "?" + raw;
   }
   return {};
@@ -47,7 +47,8 @@ std::string found(std::string_view raw) {
   static const Lexicon lexicon(test::van());
   const TextLine line = text_line(raw);
   std::string all;
-  for (const Element& element : elements_of(line, lexicon)) all += (all.empty() ? "" : " ") + word_of(element, line);
+  for (const LineElement& element : elements_of(line, lexicon))
+    all += (all.empty() ? "" : " ") + word_of(element, line);
   return all;
 }
 
