@@ -122,7 +122,9 @@ void say_verdict(Page& page, const Findings& findings) {
   const Verdict& verdict = findings.verdict;
   page.heading("Verdict");
   page.text(2, verdict.headline + " (" + percent(verdict.headline_probability) + ").");
-  if (findings.ranking.outside > most_unlisted) {
+  if (findings.ranking.outside > 0.5) {
+    page.text(2, "The search did not get far enough to tell: most may lie with explanations that are not listed here.");
+  } else if (findings.ranking.outside > most_unlisted) {
     page.text(2, "The search was cut short: up to " + percent(findings.ranking.outside) +
                      " may lie with explanations that are not listed here.");
   }
