@@ -14,6 +14,7 @@
 #include "compare/networks.hpp"
 #include "differential/plain_effects.hpp"
 #include "effects/predictor.hpp"
+#include "effort.hpp"
 
 using namespace whichwire;
 using namespace whichwire::test;
@@ -162,7 +163,7 @@ Network three_modules() {
 }  // namespace
 
 TEST_CASE("blind spots of every shipped network equal to plain enumeration") {
-  for (const std::string& name : shipped_names()) equal_to_enumeration(name, by_library);
+  for (const std::string& name : some_of(shipped_names())) equal_to_enumeration(name, by_library);
   equal_to_enumeration("template-one-bus", by_reference);
 }
 

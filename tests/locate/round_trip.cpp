@@ -95,7 +95,7 @@ Outcome::Kind kind_of(const Effects& effects, const Fault& fault, const Scan& sc
 
 std::vector<Outcome> there_and_back() {
   std::vector<Outcome> outcomes;
-  for (const auto& file : shipped_networks()) {
+  for (const auto& file : test::some_of(shipped_networks())) {
     const auto loaded = load_network(file.string());
     REQUIRE(loaded.network.has_value());
     const Effects effects(*loaded.network);
@@ -128,7 +128,7 @@ void check_none(Outcome::Kind kind) {
 }  // namespace
 
 TEST_CASE("for the scan of a single fault its own line is first, or what gives the same scan, or what weighs more") {
-  CHECK(outcomes().size() >= shipped_networks().size());
+  CHECK(outcomes().size() >= test::some_of(shipped_networks()).size());
   check_none(Outcome::Kind::wrong);
 }
 
