@@ -33,8 +33,7 @@ void Collector::add_module(const Fault& fault) {
     if (first("fitted " + id)) add(fitted_check(job_, fault.owner));
     return;
   }
-  const bool set_up = fault.kind != FaultKind::unconfigured && fault.kind != FaultKind::not_forwarding;
-  if (!set_up && first("configured " + id)) add(configured_check(job_, fault.owner));
+  if (of_configuration(fault) && first("configured " + id)) add(configured_check(job_, fault.owner));
   add_plug(fault.owner);
   if (fault.bus == nowhere) return;
   add_bus_at(fault.bus, {End::Kind::module, fault.owner});

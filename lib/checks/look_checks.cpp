@@ -84,15 +84,16 @@ Candidate fitted_check(const Job& job, std::size_t module) {
   return made;
 }
 
+bool of_configuration(const Fault& fault) {
+  return fault.kind == FaultKind::unconfigured || fault.kind == FaultKind::not_forwarding;
+}
+
 Candidate configured_check(const Job& job, std::size_t module) {
   const Module& owner = job.network.modules.at(module);
   Candidate made = build(job, "configured", {owner.id, "", "", {}, {}}, {}, "configured:" + owner.id);
   made.place = "configuration of " + owner.id;
-  // A gateway that was never set up for the vehicle often answers and passes nothing on.
-  made.sees = first_seen([module](const Fault& fault) {
-    return sight(
-        of_module(fault, FaultKind::unconfigured, module) || of_module(fault, FaultKind::not_forwarding, module), 1);
-  });
+  made.sees =
+      first_seen([module](const Fault& fault) { return sight(fault.owner == module && of_configuration(fault), 1); });
   return made;
 }
 

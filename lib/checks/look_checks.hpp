@@ -17,7 +17,11 @@ Candidate connector_look_check(const Job& job);
 Candidate unplug_check(const Job& job, std::size_t module, std::size_t bus);
 Candidate added_check(const Job& job);
 Candidate fitted_check(const Job& job, std::size_t module);
+
+/// Whether it may be that a module was not set up for the vehicle: a gateway then often answers and passes nothing on.
+bool of_configuration(const Fault& fault);
 Candidate configured_check(const Job& job, std::size_t module);
+
 Candidate rescan_check(const Job& job);
 
 /// Comes before all others where the scan says that the battery was low; it tells no repairs apart.

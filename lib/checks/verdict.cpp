@@ -67,8 +67,9 @@ bool silent(const Network& network, const Ranking& ranking, const std::vector<st
 /// The only bus that the sets of the class gateway have to do with, where each is the gateway's own wires or port
 /// there.
 std::string only_port(const Network& network, const Ranking& ranking, Classes& classes, VerdictClass wanted) {
+  if (wanted != VerdictClass::gateway) return "";
   std::size_t bus = nowhere;
-  bool only = wanted == VerdictClass::gateway;
+  bool only = true;
   each_set(ranking, [&](const std::vector<Fault>& faults, double) {
     if (!only || classes.of(faults) != wanted) return;
     for (const Fault& fault : faults) {

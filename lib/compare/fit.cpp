@@ -82,7 +82,7 @@ void add_mass(Fit& fit, const ComparedSide& side, const std::vector<Observation>
     without_fault += seen.log_likelihood.front();
     at_best += *std::max_element(seen.log_likelihood.begin(), seen.log_likelihood.end());
   }
-  for (const double log_odds : made.problem.log_odds) prior += std::log1p(std::exp(log_odds));
+  for (const double log_odds : made.problem.log_odds) prior += search::log1p_exp(log_odds);
   const double outside = fit.low;
   fit.low = outside + without_fault + found.root->low - prior;
   // No prediction makes the scan likelier than the best level of every observation.

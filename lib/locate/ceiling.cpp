@@ -6,12 +6,6 @@
 #include "locate/tree.hpp"
 
 namespace whichwire::search {
-namespace {
-
-double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
-
-}  // namespace
-
 Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries)
     : context_(context), entries_(std::move(entries)) {
   gain_.assign(problem.observations(), 0);
@@ -62,13 +56,13 @@ void Ceiling::form_blocks() {
     }
     if (free.size() < 2 || ++tries > most_tries) continue;
     // As u either what the seed brings, or all that anything can.
-    std::vector<double> own, all;
+    std::vector<double> brought, most;
     for (const Hold& hold : free) {
-      own.push_back(at(hold).beyond(0));
-      all.push_back(gain_[hold.observation]);
+      brought.push_back(at(hold).beyond(0));
+      most.push_back(gain_[hold.observation]);
     }
-    const double saved_own = saved_by(free, own), saved_all = saved_by(free, all);
-    if (std::max(saved_own, saved_all) > 0) join_block(free, saved_all > saved_own ? all : own);
+    const double by_brought = saved_by(free, brought), by_most = saved_by(free, most);
+    if (std::max(by_brought, by_most) > 0) join_block(free, by_most > by_brought ? most : brought);
   }
 }
 

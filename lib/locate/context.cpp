@@ -196,14 +196,15 @@ double Context::firm_penalty(const Prospect& prospect) {
 
 double Context::limit(double allowance) {
   std::vector<Prospect*> disturbers;
-  double others = total_gain_;
   for (Prospect& prospect : prospects_) {
-    if (prospect.hidden) continue;
-    others += std::log1p(std::exp(problem_.log_odds[prospect.candidate]));
-    if (prospect.disturbs && prospect.company && prospect.gain > 0 && prospect.penalty > 0)
+    if (!prospect.hidden && prospect.disturbs && prospect.company && prospect.gain > 0 && prospect.penalty > 0)
       disturbers.push_back(&prospect);
   }
   if (disturbers.empty()) return -INFINITY;
+  double others = total_gain_;
+  for (const Prospect& prospect : prospects_) {
+    if (!prospect.hidden) others += log1p_exp(problem_.log_odds[prospect.candidate]);
+  }
   // Together they take a tenth of what is allowed.
   const double each = allowance - std::log(10.0 * static_cast<double>(disturbers.size()));
   double sum = -INFINITY;
@@ -350,16 +351,13 @@ void Context::weigh() {
       prospect.more += worth;
       prospect.ratio += worth;
     }
-    if (!prospect.jointly || !prospect.company) continue;
-    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto& [observation, most] : reach) {
-      if (most <= floor_[observation]) continue;
+    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
       prospect.hidden = false;
       const double worth = joint_change(observation, most);
       prospect.gain += worth;
       prospect.more += worth;
       prospect.hope += joint_share(prospect) * worth;
-    }
+    });
   }
   for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;
   unhide();

@@ -64,11 +64,7 @@ class Context {
     for (const auto observation : prospect.lowers) {
       if (level_[observation] > floor_[observation]) visit(observation);
     }
-    if (!prospect.jointly || !prospect.company) return;
-    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto& [observation, most] : reach) {
-      if (most > floor_[observation]) visit(observation);
-    }
+    visit_joint(prospect, [&](std::uint32_t observation, Level) { visit(observation); });
   }
 
   /// Those at which it may improve something, with the most that the level it brings there is worth, and its share of
@@ -85,13 +81,9 @@ class Context {
       const double worth = std::max(0.0, at_best(observation, Level::up));
       visit(observation, worth, 1.0);
     }
-    if (!prospect.jointly || !prospect.company) return;
-    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto& [observation, most] : reach) {
-      if (most <= floor_[observation]) continue;
-      const double worth = joint_change(observation, most);
-      visit(observation, worth, joint_share(prospect));
-    }
+    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
+      visit(observation, joint_change(observation, most), joint_share(prospect));
+    });
   }
 
   /// Observations that a prospect's `hope` takes to be improved, the log factors, and its share of them; each once.
@@ -102,15 +94,12 @@ class Context {
       if (level > floor_[observation] && allowed(prospect, observation))
         visit(observation, std::max(0.0, change(observation, level)), 1.0);
     }
-    if (!prospect.jointly || !prospect.company) return;
-    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
-    for (const auto& [observation, most] : reach) {
-      if (most <= floor_[observation]) continue;
+    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
       const bool visited =
           raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
       if (!visited) visit(observation, joint_change(observation, most), joint_share(prospect));
-    }
+    });
   }
 
   /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at
@@ -154,6 +143,15 @@ class Context {
   double firm_penalty(const Prospect& prospect);
 
  private:
+  /// Observations that it may raise above their floor together with others, by rising observation, and the worst level.
+  template <class Visit>
+  void visit_joint(const Prospect& prospect, Visit visit) const {
+    if (!prospect.jointly || !prospect.company) return;
+    for (const auto& [observation, most] : problem_.joint_reaches[problem_.jointly[prospect.candidate]]) {
+      if (most > floor_[observation]) visit(observation, most);
+    }
+  }
+
   /// What takes several takes two at least, so half of it for each will do. Only beside disturbers that are chosen it
   /// is not known what one alone brings.
   double joint_share(const Prospect& prospect) const { return prospect.beside && chosen_disturb_ ? 1 : 0.5; }

@@ -27,6 +27,8 @@ std::string_view word_with_state(CodeState state) {
   }
 }
 
+void add_to(std::string& list, const std::string& name) { list += (list.empty() ? "" : ", ") + name; }
+
 class EvidenceMaker {
  public:
   EvidenceMaker(const Effects& effects, const Scan& scan)
@@ -219,8 +221,8 @@ class EvidenceMaker {
       const auto module = index_of(network_.modules, seen.module);
       const bool stranger = module == nowhere && (seen.answer == Answer::yes || seen.answer == Answer::refused);
       const bool lacking = module != nowhere && seen.answer == Answer::not_fitted && !network_.modules[module].optional;
-      if (stranger) more += (more.empty() ? "" : ", ") + seen.module;
-      if (lacking) fewer += (fewer.empty() ? "" : ", ") + id(module);
+      if (stranger) add_to(more, seen.module);
+      if (lacking) add_to(fewer, id(module));
     }
     if (more.empty() || fewer.empty()) return;
     evidence_.doubts.push_back("see first whether this network is that of the vehicle's trim: it does not have " +
@@ -241,7 +243,7 @@ class EvidenceMaker {
     for (const auto& seen : scan_.modules) {
       const auto module = index_of(network_.modules, seen.module);
       if (module == nowhere || effects_.awake(module, scan_.key)) continue;
-      asleep += (asleep.empty() ? "" : ", ") + id(module);
+      add_to(asleep, id(module));
     }
     if (!asleep.empty()) evidence_.doubts.push_back("not live with the key so, and left out: " + asleep);
   }

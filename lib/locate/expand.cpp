@@ -6,12 +6,6 @@
 #include <numeric>
 
 namespace whichwire::search {
-namespace {
-
-double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
-
-}  // namespace
-
 double Expander::hidden_mass(const Context& context) const {
   double hidden = 0;
   for (const Prospect& prospect : context.prospects()) {

@@ -86,7 +86,7 @@ class Walk {
 
 double class_log_odds(const Problem& problem, const std::vector<Candidate>& members) {
   double any = 0;
-  for (const auto member : members) any += std::log1p(std::exp(problem.log_odds[member]));
+  for (const auto member : members) any += log1p_exp(problem.log_odds[member]);
   return log_minus_one(any);
 }
 
@@ -217,7 +217,7 @@ std::vector<Share> shares(const Problem& problem, const Both& root) {
       for (const Option& option : choice.options) {
         const double part = mass * std::exp(option.ratio + option.rest->low - choice.low);
         double any = 0;
-        for (const auto member : option.members) any += std::log1p(std::exp(problem.log_odds[member]));
+        for (const auto member : option.members) any += log1p_exp(problem.log_odds[member]);
         for (const auto member : option.members) {
           add(member, part / (1 + std::exp(-problem.log_odds[member])) / -std::expm1(-any), 1);
         }

@@ -16,7 +16,6 @@
 namespace whichwire::search {
 namespace {
 
-double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
 double logistic(double x) { return 1 / (1 + std::exp(-x)); }
 
 bool listed(const Problem& problem, const Prospect& minor) {

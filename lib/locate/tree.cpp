@@ -5,10 +5,12 @@
 
 namespace whichwire::search {
 
+double log1p_exp(double x) { return x > 30 ? x : std::log1p(std::exp(x)); }
+
 double log_sum(double a, double b) {
   if (a < b) std::swap(a, b);
   if (std::isinf(b)) return a;
-  return a + std::log1p(std::exp(b - a));
+  return a + log1p_exp(b - a);
 }
 
 double log_minus_one(double a) { return a > 30 ? a : std::log(std::expm1(a)); }
@@ -17,7 +19,7 @@ void settle(Both& both, double minors_slack, double missing) {
   both.low = both.best = both.apart;
   double spread = std::log1p(minors_slack);
   for (std::size_t i = 0; i < both.listed_minors; ++i) {
-    both.low += std::log1p(std::exp(both.minors[i].log_odds));
+    both.low += log1p_exp(both.minors[i].log_odds);
     both.best += std::max(0.0, both.minors[i].log_odds);
   }
   for (const Choice& choice : both.choices) {

@@ -45,6 +45,8 @@ struct Choice {
 };
 
 double log_sum(double a, double b);
+/// log(1 + exp(x)), of large x too.
+double log1p_exp(double x);
 /// log(exp(a) - 1) for a > 0.
 double log_minus_one(double a);
 

@@ -2,7 +2,6 @@
 #include "planner/condemn.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "checks/sight.hpp"
 #include "planner/confirm.hpp"
@@ -17,35 +16,6 @@ bool out_of_reach(const Network& network, const Fault& fault) {
   return of_module && out_of_bounds(network.modules[fault.owner]);
 }
 
-std::string per_cent(double probability) {
-  return std::to_string(static_cast<int>(std::floor(probability * 100 + 1e-9))) + " %";
-}
-
-std::string sentence_of(const Decision& decision) {
-  const std::string repair = decision.repair.empty() ? "no fault at all" : decision.repair;
-  const std::string sure = " (" + per_cent(decision.probability.low) + ")";
-  switch (decision.standing) {
-    case Standing::proven:
-      return "Proven: " + repair + sure;
-    case Standing::probable:
-      return "Probable: " + repair + sure;
-    case Standing::cannot_condemn: {
-      std::string all = "Cannot condemn yet: " + repair + sure;
-      for (std::size_t i = 0; i < decision.missing.size(); ++i) {
-        all += (i == 0 ? "; missing: " : "; ") + decision.missing[i];
-      }
-      return all;
-    }
-    case Standing::comes_and_goes:
-      return "Comes and goes, not reproduced: most likely " + repair + sure;
-    case Standing::not_communication:
-      return "Not a communication fault" + sure;
-    case Standing::refer:
-      return "Refer: " + repair + sure + " is only for trained and authorised people";
-  }
-  return {};
-}
-
 class Judge {
  public:
   Judge(const Court& court, const std::vector<Repair>& repairs) : court_(court), repairs_(repairs) {}
@@ -53,7 +23,6 @@ class Judge {
   Decision make(const std::optional<Check>& next) {
     if (repairs_.empty()) {
       made_.missing.push_back("nothing that is listed fits: scan again");
-      made_.sentence = "Cannot condemn yet: nothing that is listed fits";
       return made_;
     }
     const Repair& lead = repairs_.front();
@@ -68,7 +37,6 @@ class Judge {
       made_.missing.push_back("a check that tells it from " + rivals());
     }
     weigh_costs(lead, faults, next);
-    made_.sentence = sentence_of(made_);
     return made_;
   }
 

@@ -82,9 +82,7 @@ void say_check(Page& page, const Case& job, const CaseState& state) {
   const NextCheck& next = state.reasoning->assessment.next;
   if (const std::string why = why_phrase(network_of(job), *state.reasoning); !why.empty()) page.text(2, why);
   page.text(2, next.check->measure + ".");
-  page.text(2, "At: ", at_phrase(*next.check));
-  page.text(2, "With: ", with_phrase(*next.check));
-  for (const std::string& caution : next.check->cautions) page.text(2, "! ", caution);
+  say_how(page, *next.check);
   say_expected(page, next);
   page.text(
       2, "Note it with: ",

@@ -48,4 +48,10 @@ std::string with_phrase(const Check& check) {
   return how + "; about " + number(check.minutes) + " min";
 }
 
+void say_how(Page& page, const Check& check) {
+  page.text(2, "At: ", at_phrase(check));
+  page.text(2, "With: ", with_phrase(check));
+  for (const std::string& caution : check.cautions) page.text(2, "! ", caution);
+}
+
 }  // namespace whichwire::render

@@ -20,4 +20,7 @@ std::string at_phrase(const Check& check);
 /// `meter on volts, with a load, key run; about 6 min`.
 std::string with_phrase(const Check& check);
 
+/// Where, with what, and the cautions at this step.
+void say_how(Page& page, const Check& check);
+
 }  // namespace whichwire::render

@@ -49,9 +49,7 @@ void say_check(Page& page, const Case& job, const CaseState& state) {
   const NextCheck& next = state.reasoning->assessment.next;
   if (const std::string why = why_phrase(network_of(job), *state.reasoning); !why.empty()) page.text(0, why);
   page.text(0, next.check->measure + ".");
-  page.text(2, "At: ", at_phrase(*next.check));
-  page.text(2, "With: ", with_phrase(*next.check));
-  for (const std::string& caution : next.check->cautions) page.text(2, "! ", caution);
+  say_how(page, *next.check);
   if (const std::string good = if_good_phrase(next); !good.empty()) page.text(2, "If good: ", good);
   char letter = 'a';
   for (const Expectation& expect : next.check->expect)

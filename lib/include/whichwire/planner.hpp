@@ -104,7 +104,6 @@ struct Decision {
   std::vector<std::string> missing;  ///< in sentences
   double loss_minutes = 0;           ///< expected of acting now: wrong part and come-back, by the table's numbers
   bool worth_measuring = true;       ///< the next check costs less than that
-  std::string sentence;
 };
 
 struct NextCheck {
