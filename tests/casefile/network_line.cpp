@@ -1,5 +1,6 @@
 // The network inside a case is the network of the file.
 #include "casefile/jobs.hpp"
+#include "shipped.hpp"
 
 using namespace whichwire;
 using namespace whichwire::test;
@@ -26,9 +27,8 @@ std::string parts_of(const Network& network) {
 
 TEST_CASE("every shipped network, those that extend another included, is the same on one line") {
   int count = 0;
-  for (const auto& entry : std::filesystem::directory_iterator(WHICHWIRE_SOURCE_DIR "/topologies")) {
-    const std::string path = entry.path().string();
-    if (!path.ends_with(".json") || path.ends_with(".schema.json")) continue;
+  for (const std::string& name : shipped_names()) {
+    const std::string path = path_of_shipped(name);
     CAPTURE(path);
     const NetworkResult from_file = load_network(path);
     const NetworkLine line = network_line(text_at(path), path);

@@ -1,24 +1,20 @@
 // Networks to draw, and marks upon everything that they have.
 #pragma once
 
-#include <filesystem>
 #include <string>
 #include <utility>
 #include <vector>
 #include <whichwire/picture.hpp>
 
 #include "bench/vehicle.hpp"
+#include "shipped.hpp"
 
 namespace whichwire::test {
 
 /// Every network of topologies/, and generated ones up to 60 modules.
 inline std::vector<std::pair<std::string, Network>> networks_to_draw() {
   std::vector<std::pair<std::string, Network>> all;
-  for (const auto& entry : std::filesystem::directory_iterator(WHICHWIRE_SOURCE_DIR "/topologies")) {
-    const std::string name = entry.path().filename().string();
-    if (!name.ends_with(".json") || name.find("schema") != std::string::npos) continue;
-    all.emplace_back(name, *load_network(entry.path().string()).network);
-  }
+  for (const std::string& name : shipped_names()) all.emplace_back(name, shipped(name));
   for (const auto& [modules, buses] :
        std::initializer_list<std::pair<std::size_t, std::size_t>>{{8, 2}, {30, 4}, {60, 8}, {60, 20}})
     all.emplace_back(std::to_string(modules) + " modules on " + std::to_string(buses),

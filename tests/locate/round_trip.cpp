@@ -14,25 +14,15 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
-#include <filesystem>
 #include <whichwire/expected_scan.hpp>
 #include <whichwire/findings.hpp>
 
 #include "effort.hpp"
+#include "shipped.hpp"
 
 using namespace whichwire;
 
 namespace {
-
-std::vector<std::filesystem::path> shipped_networks() {
-  std::vector<std::filesystem::path> files;
-  for (const auto& file : std::filesystem::directory_iterator(WHICHWIRE_SOURCE_DIR "/topologies")) {
-    const std::string name = file.path().filename().string();
-    if (name.ends_with(".json") && !name.ends_with(".schema.json")) files.push_back(file.path());
-  }
-  std::sort(files.begin(), files.end());
-  return files;
-}
 
 /// How many faults lie between those that are taken.
 std::size_t stride(const std::string& network, std::size_t faults) {
@@ -95,17 +85,15 @@ Outcome::Kind kind_of(const Effects& effects, const Fault& fault, const Scan& sc
 
 std::vector<Outcome> there_and_back() {
   std::vector<Outcome> outcomes;
-  for (const auto& file : test::some_of(shipped_networks())) {
-    const auto loaded = load_network(file.string());
-    REQUIRE(loaded.network.has_value());
-    const Effects effects(*loaded.network);
-    const auto faults = faults_of(*loaded.network);
-    for (std::size_t i = 0; i < faults.size(); i += stride(file.stem().string(), faults.size())) {
+  for (const std::string& name : test::some_of(test::shipped_names())) {
+    const Network network = test::shipped(name);
+    const Effects effects(network);
+    const auto faults = faults_of(network);
+    for (std::size_t i = 0; i < faults.size(); i += stride(name, faults.size())) {
       const Scan scan = expected_scan(effects, {&faults[i], 1}).scan;
       const Ranking ranking = locate(effects, faults, scan);
-      outcomes.push_back({file.stem().string(), text_of(*loaded.network, faults[i]),
-                          kind_of(effects, faults[i], scan, ranking),
-                          ranking.explanations.empty() ? "" : words_of(*loaded.network, ranking.explanations.front())});
+      outcomes.push_back({name, text_of(network, faults[i]), kind_of(effects, faults[i], scan, ranking),
+                          ranking.explanations.empty() ? "" : words_of(network, ranking.explanations.front())});
     }
   }
   return outcomes;
@@ -128,7 +116,7 @@ void check_none(Outcome::Kind kind) {
 }  // namespace
 
 TEST_CASE("for the scan of a single fault its own line is first, or what gives the same scan, or what weighs more") {
-  CHECK(outcomes().size() >= test::some_of(shipped_networks()).size());
+  CHECK(outcomes().size() >= test::some_of(test::shipped_names()).size());
   check_none(Outcome::Kind::wrong);
 }
 

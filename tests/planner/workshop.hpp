@@ -184,8 +184,9 @@ inline std::string told(const Assessment& now) {
   for (std::size_t i = 0; i < std::min<std::size_t>(now.repairs.size(), 5); ++i) {
     text << now.repairs[i].what << " " << now.repairs[i].probability.low << "; ";
   }
-  text << "outside " << now.outside << "; " << now.decision.sentence << "; next "
-       << (now.next.check ? now.next.check->id : "-") << " why " << static_cast<int>(now.next.why);
+  text << "outside " << now.outside << "; standing " << static_cast<int>(now.decision.standing) << " of "
+       << now.decision.repair << "; next " << (now.next.check ? now.next.check->id : "-") << " why "
+       << static_cast<int>(now.next.why);
   return text.str();
 }
 
