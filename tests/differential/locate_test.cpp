@@ -174,7 +174,7 @@ TEST_CASE("the ranking agrees with plain enumeration within its own certificate"
 
 TEST_CASE("every set of up to four of twenty faults that weighs near the best is found, with its weight") {
   constexpr double within = 9.2;
-  const std::uint64_t networks = share_of(20);
+  const std::uint64_t networks = test::share_of(20);
   std::size_t compared = 0;
   for (std::uint64_t seed = 80'000; seed < 80'000 + networks; ++seed) {
     CAPTURE(seed);
