@@ -88,8 +88,8 @@ double Ceiling::saved_by(const std::vector<Hold>& holds, const std::vector<doubl
 }
 
 void Ceiling::join_block(const std::vector<Hold>& holds, const std::vector<double>& free) {
-  block_gain_.push_back(0);
-  const auto block = static_cast<std::uint32_t>(block_gain_.size());
+  blocks_.emplace_back();
+  const auto block = static_cast<std::uint32_t>(blocks_.size());
   std::vector<std::uint32_t> meets;  // blocks that a candidate of this one touches as well become part of it
   for (std::size_t i = 0; i < holds.size(); ++i) {
     const auto observation = holds[i].observation;
@@ -115,74 +115,98 @@ void Ceiling::join_block(const std::vector<Hold>& holds, const std::vector<doubl
 
 void Ceiling::sum_up() {
   for (std::size_t o = 0; o < block_at_.size(); ++o) {
-    if (block_at_[o] != 0) block_gain_[block_at_[o] - 1] += free_gain_[o];
+    if (block_at_[o] != 0) blocks_[block_at_[o] - 1].gain += free_gain_[o];
   }
-  std::vector<std::uint32_t> block_of(entries_.size(), 0);
   free_sum_.assign(entries_.size() + 1, 0);
   odds_sum_.assign(entries_.size() + 1, 0);
   for (const double gain : gain_) all_gain_ += gain;
-  for (std::size_t k = entries_.size(); k-- > 0;) {
-    odds_sum_[k] = odds_sum_[k + 1] + log1p_exp(entries_[k].log_odds);
-    for (const Hold& hold : improves_[k]) block_of[k] = std::max(block_of[k], block_at_[hold.observation]);
-    free_sum_[k] = free_sum_[k + 1] + (block_of[k] == 0 ? log1p_exp(own(k)) : 0.0);
+  for (std::uint32_t k = 0; k < entries_.size(); ++k) {
+    std::uint32_t block = 0;
+    for (const Hold& hold : improves_[k]) block = std::max(block, block_at_[hold.observation]);
+    if (block != 0) {
+      blocks_[block - 1].members.push_back(k);
+    } else {
+      free_sum_[k] = log1p_exp(own(k));
+    }
+    odds_sum_[k] = log1p_exp(entries_[k].log_odds);
   }
-  tails_.resize(block_gain_.size());
-  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
-    if (block_gain_[b] > 0) sum_up_block(b, block_of);
+  for (std::size_t k = entries_.size(); k-- > 0;) {
+    free_sum_[k] += free_sum_[k + 1];
+    odds_sum_[k] += odds_sum_[k + 1];
+  }
+  for (std::uint32_t b = 0; b < blocks_.size(); ++b) {
+    if (blocks_[b].gain > 0) sum_up(b);
   }
 }
 
-/// Of several borders between explaining much and little, keeps the one with the lowest bound.
-void Ceiling::sum_up_block(std::size_t block, const std::vector<std::uint32_t>& block_of) {
-  const double gain = block_gain_[block];
-  std::vector<double> explains(entries_.size(), 0);
-  for (std::size_t k = 0; k < entries_.size(); ++k) {
-    if (block_of[k] != block + 1) continue;
+/// Of several borders between explaining much and little, takes the one with the lowest bound.
+void Ceiling::sum_up(std::uint32_t which) {
+  Block& block = blocks_[which];
+  std::vector<Share> shares;
+  for (const auto k : block.members) {
+    Share& share = shares.emplace_back();
     for (const Hold& hold : improves_[k]) {
-      if (block_at_[hold.observation] == block + 1) explains[k] += at(hold).within(free_gain_[hold.observation]);
+      if (block_at_[hold.observation] == which + 1) share.explains += at(hold).within(free_gain_[hold.observation]);
     }
+    share.odds = std::exp(std::min(own(k), 600.0));
+    share.log1p_odds = log1p_exp(own(k));
+    share.log1p_with = log1p_exp(own(k) + share.explains);
+    share.alone = share.odds * std::exp(std::min(0.0, share.explains - block.gain));
   }
-  double lowest = INFINITY;
-  std::vector<Tail> tails(entries_.size() + 1);
-  for (const double border : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
-    for (std::size_t k = entries_.size(); k-- > 0;) {
-      tails[k] = tails[k + 1];
-      if (block_of[k] != block + 1) continue;
-      if (explains[k] >= border * gain) {
-        tails[k].large += log1p_exp(own(k));
-        tails[k].odds += std::exp(std::min(own(k), 600.0));
-        tails[k].most = std::max(tails[k].most, explains[k]);
-      } else {
-        tails[k].small += log1p_exp(own(k));
-        tails[k].one_by_one += log1p_exp(own(k) + explains[k]);
-      }
-    }
-    const double bound = bound_of(gain, tails.front());
+  double lowest = INFINITY, border = 0;
+  for (const double tried : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
+    Tail all;
+    for (const Share& share : shares) all.add(share, tried, block.gain);
+    const double bound = bound_of(block.gain, block.gain, all);
     if (bound >= lowest) continue;
     lowest = bound;
-    tails_[block] = tails;
+    border = tried;
+  }
+  block.tails.resize(shares.size() + 1);
+  for (std::size_t i = shares.size(); i-- > 0;) {
+    block.tails[i] = block.tails[i + 1];
+    block.tails[i].add(shares[i], border, block.gain);
   }
 }
 
-double Ceiling::bound_of(double gain, const Tail& tail) {
+void Ceiling::Tail::add(const Share& share, double border, double gain) {
+  if (share.explains < border * gain) {
+    small += share.log1p_odds;
+    one_by_one += share.log1p_with;
+    return;
+  }
+  large += share.log1p_odds;
+  most = std::max(most, share.explains);
+  const auto sort = std::min(sorts.size() - 1, static_cast<std::size_t>(4 * share.explains / gain));
+  sorts[sort].odds += share.odds;
+  sorts[sort].alone += share.alone;
+}
+
+double Ceiling::bound_of(double all, double gain, const Tail& tail) {
   if (tail.large <= 0) return tail.one_by_one;
   const double full = gain + tail.small;
   const double simple = log_sum(full + log_minus_one(tail.large), tail.one_by_one);
-  if (tail.odds > 1) return simple;
+  // Of sets with one large member, where that explains nearly all, the others hardly gain anything.
+  double odds = 0, one = 0;
+  for (const Sort& sort : tail.sorts) {
+    odds += sort.odds;
+    one += std::min(sort.odds, sort.alone * std::exp(std::min(all - gain + tail.one_by_one - tail.small, 600.0)));
+  }
+  if (odds > 1) return simple;
   double bound = std::min(full, tail.one_by_one);
   double sets = 0;  // log of a bound of the odds of all sets of j large ones: odds^j / j!
   for (int j = 1; j < 64; ++j) {
-    sets += std::log(tail.odds / j);
+    sets += std::log(odds / j);
     const double some = j * tail.most + tail.one_by_one;
-    if (some >= full) return std::min(simple, log_sum(bound, full + sets + tail.odds));  // and of more than j
-    bound = log_sum(bound, some + sets);
+    if (j > 1 && some >= full) return std::min(simple, log_sum(bound, full + sets + odds));  // and of more than j
+    bound = log_sum(bound, j == 1 ? full + std::log(one) : some + sets);
   }
   return simple;
 }
 
 double Ceiling::bound(std::size_t from, const Prospect* without) const {
   static thread_local std::vector<double> taken;
-  taken.assign(block_gain_.size(), 0);
+  taken.assign(blocks_.size(), 0);
   double all = all_gain_ + odds_sum_[from];
   if (without != nullptr && without->gain > 0) {
     // What the first member is taken to improve, alone or with the chosen, is in its own weight already.
@@ -193,16 +217,19 @@ double Ceiling::bound(std::size_t from, const Prospect* without) const {
     });
   }
   double bound = free_sum_[from];
-  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
-    if (block_gain_[b] > 0) bound += bound_of(std::max(0.0, block_gain_[b] - taken[b]), tails_[b][from]);
+  for (std::size_t b = 0; b < blocks_.size(); ++b) {
+    const Block& block = blocks_[b];
+    if (block.gain <= 0) continue;
+    const auto at = std::lower_bound(block.members.begin(), block.members.end(), from) - block.members.begin();
+    bound += bound_of(block.gain, std::max(0.0, block.gain - taken[b]), block.tails[static_cast<std::size_t>(at)]);
   }
   return std::min(bound, all);
 }
 
 double Ceiling::all_blocks() const {
   double bound = free_sum_.front();
-  for (std::size_t b = 0; b < block_gain_.size(); ++b) {
-    if (block_gain_[b] > 0) bound += block_gain_[b] + tails_[b].front().large + tails_[b].front().small;
+  for (const Block& block : blocks_) {
+    if (block.gain > 0) bound += block.gain + block.tails.front().large + block.tails.front().small;
   }
   return bound;
 }

@@ -11,6 +11,8 @@
 // explain one by one.
 #pragma once
 
+#include <array>
+
 #include "locate/context.hpp"
 
 namespace whichwire::search {
@@ -36,12 +38,31 @@ class Ceiling {
   double own(std::size_t k) const { return entries_[k].log_odds + paid_[k]; }
 
  private:
+  /// Those that explain much, by how much of the block it is.
+  struct Sort {
+    double odds = 0;   ///< sum of their odds
+    double alone = 0;  ///< sum of their odds with all that each of them explains, over exp(block's gain)
+  };
+  /// What one member has to do with its block.
+  struct Share {
+    double explains = 0, odds = 0, log1p_odds = 0;
+    double log1p_with = 0;  ///< log1p of the odds with all that it explains
+    double alone = 0;       ///< its part in Sort::alone
+  };
   struct Tail {
-    double large = 0;       ///< sum of log1p(odds) of those that explain much
-    double odds = 0;        ///< sum of their odds
+    double large = 0;  ///< sum of log1p(odds) of those that explain much
+    std::array<Sort, 4> sorts;
     double most = 0;        ///< the most that one of them explains
     double small = 0;       ///< sum of log1p(odds) of the others
     double one_by_one = 0;  ///< the same with all that each of them explains
+
+    /// `border`: the part of the block's gain from which it is much.
+    void add(const Share& share, double border, double gain);
+  };
+  struct Block {
+    double gain = 0;
+    std::vector<std::uint32_t> members;  ///< rising
+    std::vector<Tail> tails;             ///< from each member on
   };
 
   /// What an entry brings to an observation, alone and with others.
@@ -60,8 +81,9 @@ class Ceiling {
   double saved_by(const std::vector<Hold>& holds, const std::vector<double>& free);
   void join_block(const std::vector<Hold>& holds, const std::vector<double>& free);
   void sum_up();
-  void sum_up_block(std::size_t block, const std::vector<std::uint32_t>& block_of);
-  static double bound_of(double gain, const Tail& tail);
+  void sum_up(std::uint32_t block);
+  /// `gain`: what can still be gained of all the block's gain.
+  static double bound_of(double all, double gain, const Tail& tail);
   double bound(std::size_t from, const Prospect* without) const;
 
   const Context& context_;
@@ -72,11 +94,10 @@ class Ceiling {
   std::vector<double> free_gain_;                  ///< by observation: u
   std::vector<std::vector<Improver>> entries_at_;  ///< by observation
   std::vector<std::uint32_t> block_at_;            ///< by observation: 0 none, else block + 1
-  std::vector<double> block_gain_;
-  std::vector<std::vector<Tail>> tails_;  ///< by block, from each entry on
-  std::vector<double> free_sum_;          ///< of entries in no block
-  std::vector<double> odds_sum_;          ///< of all entries, where all that can be gained is free
-  double all_gain_ = 0;                   ///< sum of gain_
+  std::vector<Block> blocks_;
+  std::vector<double> free_sum_;  ///< of entries in no block
+  std::vector<double> odds_sum_;  ///< of all entries, where all that can be gained is free
+  double all_gain_ = 0;           ///< sum of gain_
 };
 
 }  // namespace whichwire::search

@@ -73,8 +73,6 @@ void Context::look(std::span<const Candidate> chosen, std::span<const Candidate>
   raised_store_.clear();
   lowered_store_.clear();
   only_store_.clear();
-  free_.assign(problem_.candidates(), 0);
-  for (const auto candidate : free) free_[candidate] = 1;
   firm_companions_.clear();
   prospects_.clear();
   prospects_.reserve(free.size());
@@ -83,6 +81,7 @@ void Context::look(std::span<const Candidate> chosen, std::span<const Candidate>
     prospect.candidate = candidate;
     find_effect(prospect);
   }
+  note_places();
   note_company();
   settle_floors();
   weigh();
@@ -96,6 +95,12 @@ void Context::drop(const std::vector<std::uint8_t>& kept) {
     ++to;
   }
   prospects_.resize(to);
+  note_places();
+}
+
+void Context::note_places() {
+  place_.assign(problem_.candidates(), 0);
+  for (std::uint32_t i = 0; i < prospects_.size(); ++i) place_[prospects_[i].candidate] = i + 1;
 }
 
 void Context::restrict_to(const std::vector<std::uint8_t>& kept) {
@@ -175,6 +180,13 @@ double Context::alone(const Prospect& prospect, std::vector<Raised>& raised) {
 }
 
 double Context::exact_pair(const Prospect& a, const Prospect& b) {
+  if (!a.beside && !b.beside && problem_.meets(a.candidate, b.candidate)) {
+    double weight = problem_.log_odds[a.candidate] + problem_.log_odds[b.candidate];
+    for (const auto& [observation, level] : together_.of_pair(a.candidate, b.candidate)) {
+      weight -= loss_at(observation, level);
+    }
+    return weight;
+  }
   trial_ = chosen_;
   trial_.push_back(a.candidate);
   trial_.push_back(b.candidate);
@@ -236,7 +248,7 @@ void Context::limit(Prospect& prospect, double price) {
     reached_.reset();
     bool spared = false;
     for (const Beside& one : beside) {
-      if (free_[one.cut] == 0 || !one.spared.test(observation)) continue;
+      if (place_[one.cut] == 0 || !one.spared.test(observation)) continue;
       spared = true;
       reached_ |= one.raised;
     }
@@ -364,10 +376,6 @@ void Context::weigh() {
   total();
 }
 
-bool Context::may_undo(const Prospect& cut, const Prospect& disturber) const {
-  return cut.company && disturber.company && undo_of(cut.candidate, disturber.candidate) != Undo::never;
-}
-
 Undo Context::undo_of(Candidate cut, Candidate disturber) const {
   const auto undo = problem_.undo.of(cut, disturber);
   return undo != Undo::never && parted_ && parted_(cut, disturber) ? Undo::never : undo;
@@ -377,13 +385,10 @@ Undo Context::undo_of(Candidate cut, Candidate disturber) const {
 void Context::unhide() {
   std::vector<const Prospect*> disturbers;
   for (const Prospect& prospect : prospects_) {
-    if (prospect.disturbs && !prospect.hidden && prospect.company) disturbers.push_back(&prospect);
+    if (prospect.disturbs && !prospect.hidden) disturbers.push_back(&prospect);
   }
-  if (disturbers.empty()) return;
-  for (Prospect& prospect : prospects_) {
-    if (!prospect.hidden || !prospect.company) continue;
-    prospect.hidden = std::none_of(disturbers.begin(), disturbers.end(),
-                                   [&](const Prospect* disturber) { return may_undo(prospect, *disturber); });
+  for (const Prospect* disturber : disturbers) {
+    visit_cuts(*disturber, [&](const Prospect& cut) { prospects_[place_[cut.candidate] - 1].hidden = false; });
   }
 }
 

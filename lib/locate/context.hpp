@@ -116,8 +116,16 @@ class Context {
   /// How much is lost, at most, when the observation is lowered from where it stands, not below its floor.
   double most_lost_by_lowering(std::uint32_t observation) const;
 
-  /// Whether the first may undo something of the second.
-  bool may_undo(const Prospect& cut, const Prospect& disturber) const;
+  /// Visits the free candidates that may undo something of a disturbing prospect.
+  template <class Visit>
+  void visit_cuts(const Prospect& disturber, Visit visit) const {
+    if (!disturber.company) return;
+    for (const auto cut : problem_.undo.cuts_of(disturber.candidate)) {
+      const auto at = place_[cut];
+      if (at == 0 || !prospects_[at - 1].company || (parted_ && parted_(cut, disturber.candidate))) continue;
+      visit(prospects_[at - 1]);
+    }
+  }
 
   /// Log weight of adding it alone, exactly, and what that raises from where it stands.
   double alone(const Prospect& prospect, std::vector<Raised>& raised);
@@ -166,6 +174,7 @@ class Context {
   void unhide();
   Undo undo_of(Candidate cut, Candidate disturber) const;
   void total();
+  void note_places();
 
   const Problem& problem_;
   Together& together_;
@@ -176,9 +185,9 @@ class Context {
   std::deque<std::vector<Raised>> raised_store_;
   std::deque<std::vector<std::uint32_t>> lowered_store_;
   std::deque<Observations> only_store_;
-  std::vector<double> price_;       ///< by observation, scratch
-  Observations reached_;            ///< scratch
-  std::vector<std::uint8_t> free_;  ///< by candidate
+  std::vector<double> price_;         ///< by observation, scratch
+  Observations reached_;              ///< scratch
+  std::vector<std::uint32_t> place_;  ///< by candidate: index of its prospect + 1; 0: it is not free
   std::vector<std::uint8_t> lowered_;
   std::vector<std::uint8_t> counted_;
   std::vector<Candidate> companions_, trial_, firm_companions_;

@@ -34,24 +34,23 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
 
   auto node = std::make_unique<Both>();
   soften(context);
-  const double pruned = log_sum(dear, prune(context, ceiling, threshold - hidden));
+  const double pruned = log_sum(dear, prune(context, ceiling, threshold - hidden - 2.5));
   take_hidden(context, *node);
   auto parts = split(context);
   double slack = 0;
-  for (Part& part : parts) {
-    if (part.active.empty()) add_minors(context, part, threshold, *node, slack);
-  }
-  sort_minors(*node);
+  std::stable_partition(parts.begin(), parts.end(), [](const Part& part) { return !part.active.empty(); });
   double others = node->apart;
   for (const Part& part : parts) others += part.bound;
   ++depth_;
-  for (const Part& part : parts) {
-    if (part.active.empty()) continue;
+  for (Part& part : parts) {
     others -= part.bound;
+    if (part.active.empty()) others += add_minors(context, part, threshold - others, *node, slack);
+    if (part.active.empty()) continue;
     node->choices.push_back(choose(context, part, chosen, threshold - others));
     others += node->choices.back().low + std::log1p(node->choices.back().slack);
   }
   --depth_;
+  sort_minors(*node);
   settle(*node, std::expm1(slack), hidden + pruned);
   return node;
 }
@@ -60,10 +59,6 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
 void Expander::soften(Context& context) const {
   if (problem_.disturbs.empty()) return;
   auto& prospects = context.prospects();
-  std::vector<const Prospect*> by_penalty;
-  for (const Prospect& prospect : prospects) {
-    if (prospect.company) by_penalty.push_back(&prospect);
-  }
   std::vector<double> firm(prospects.size());
   for (std::size_t i = 0; i < prospects.size(); ++i) {
     const Prospect& prospect = prospects[i];
@@ -71,21 +66,13 @@ void Expander::soften(Context& context) const {
     if (prospect.disturbs && prospect.penalty > 0) firm[i] = std::max(prospect.kept, context.firm_penalty(prospect));
     prospects[i].firm = firm[i];
   }
-  const auto firm_of = [&](const Prospect* prospect) {
-    return firm[static_cast<std::size_t>(prospect - prospects.data())];
-  };
-  std::stable_sort(by_penalty.begin(), by_penalty.end(),
-                   [&](const Prospect* a, const Prospect* b) { return firm_of(a) < firm_of(b); });
   std::vector<double> softened(prospects.size());
   for (std::size_t i = 0; i < prospects.size(); ++i) {
     softened[i] = prospects[i].penalty;
     if (!prospects[i].disturbs || prospects[i].penalty <= firm[i]) continue;
-    for (const Prospect* other : by_penalty) {
-      if (firm_of(other) >= softened[i]) break;
-      if (other == &prospects[i] || !context.may_undo(*other, prospects[i])) continue;
-      softened[i] = std::max(firm[i], firm_of(other));
-      break;
-    }
+    double least = softened[i];
+    context.visit_cuts(prospects[i], [&](const Prospect& cut) { least = std::min(least, cut.firm); });
+    softened[i] = std::max(firm[i], least);
   }
   for (std::size_t i = 0; i < prospects.size(); ++i) {
     prospects[i].hope += prospects[i].penalty - softened[i] - context.denied(prospects[i]);

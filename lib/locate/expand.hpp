@@ -46,7 +46,8 @@ class Expander {
   bool mergeable(const Prospect& prospect) const;
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
-  void add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const;
+  /// Returns the log of the mass that it added; 0 where it made some of them active instead.
+  double add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const;
   bool minor(const Prospect& prospect) const;
   static void sort_minors(Both& node);
 

@@ -48,7 +48,7 @@ class Walk {
       double none = best;
       for (std::size_t i = 0; i < next.minors->listed_minors; ++i)
         none -= std::max(0.0, next.minors->minors[i].log_odds);
-      take_minors(*next.minors, 0, none);
+      take_minors(*next.minors, 0, none, true);
     }
     pending_.push_back(next);
   }
@@ -64,15 +64,17 @@ class Walk {
     if (!option.members.empty()) leaf_.options.pop_back();
   }
 
-  void take_minors(const Both& node, std::size_t from, double weight) {
+  void take_minors(const Both& node, std::size_t from, double weight, bool first) {
     go(weight);
     for (std::size_t i = from; i < node.listed_minors; ++i) {
       const double with = weight + node.minors[i].log_odds;
-      if (with < threshold_) break;                                            // they are in falling order
-      const double others = std::log1p(-std::min(node.minors[i].met, 0.999));  // beside it they are less likely
+      if (with < threshold_) break;  // they are in falling order
+      // Beside it those summed out are less likely, or likelier by what it spares them; of several count the first's.
+      double others = std::log1p(-std::min(node.minors[i].met, 0.999));
+      if (first) others += node.minors[i].helped;
       leaf_.minors.push_back(node.minors[i].candidate);
       leaf_.apart += others;
-      take_minors(node, i + 1, with);
+      take_minors(node, i + 1, with, false);
       leaf_.apart -= others;
       leaf_.minors.pop_back();
     }
@@ -190,11 +192,15 @@ std::vector<ListedSet> list_sets(const Problem& problem, const Both& root, doubl
 std::vector<PlainSet> sets_within(const Problem& problem, double within) {
   // The true best is at least the greedy one, so nothing within reach of it is left out of the tree.
   const double floor = greedy_log_weight(problem) - within;
-  const auto found = search_above(problem, floor);
+  // Minors are taken for likelier together, by no more than exp(threshold): a set worth exp(floor) is seen as half
+  // that.
+  const double threshold = floor - std::log(2.0);
+  const auto found = search_above(problem, threshold);
   std::vector<PlainSet> sets;
   Together together(problem);
   if (found.root != nullptr) {
-    visit_leaves(*found.root, floor, [&](const Leaf& leaf) { Spread(problem, together, floor, sets).spread(leaf); });
+    visit_leaves(*found.root, threshold,
+                 [&](const Leaf& leaf) { Spread(problem, together, floor, sets).spread(leaf); });
   }
   std::stable_sort(sets.begin(), sets.end(),
                    [](const PlainSet& a, const PlainSet& b) { return a.log_weight > b.log_weight; });
@@ -204,14 +210,18 @@ std::vector<PlainSet> sets_within(const Problem& problem, double within) {
 
 std::vector<Share> shares(const Problem& problem, const Both& root) {
   std::vector<Share> share(problem.candidates());
-  const auto add = [&](Candidate candidate, double part, double sure) {
-    share[candidate].low += part * sure;
-    share[candidate].high += part;
+  const auto add = [&](Candidate candidate, double low, double high) {
+    share[candidate].low += low;
+    share[candidate].high += high;
   };
   const std::function<void(const Both&, double)> visit = [&](const Both& node, double mass) {
-    for (const auto hidden : node.hidden) add(hidden, mass / (1 + std::exp(-problem.log_odds[hidden])), 1);
+    for (const auto hidden : node.hidden) {
+      const double part = mass / (1 + std::exp(-problem.log_odds[hidden]));
+      add(hidden, part, part);
+    }
     for (const Minor& minor : node.minors) {
-      add(minor.candidate, mass / (1 + std::exp(-minor.log_odds)), std::max(0.0, 1 - minor.met));
+      const double least = (1 - std::min(minor.met, 1.0)) / (1 + std::exp(minor.helped - minor.log_odds));
+      add(minor.candidate, mass * least, mass * std::max(minor.present, 1 / (1 + std::exp(-minor.log_odds))));
     }
     for (const Choice& choice : node.choices) {
       for (const Option& option : choice.options) {
@@ -219,7 +229,8 @@ std::vector<Share> shares(const Problem& problem, const Both& root) {
         double any = 0;
         for (const auto member : option.members) any += log1p_exp(problem.log_odds[member]);
         for (const auto member : option.members) {
-          add(member, part / (1 + std::exp(-problem.log_odds[member])) / -std::expm1(-any), 1);
+          const double own = part / (1 + std::exp(-problem.log_odds[member])) / -std::expm1(-any);
+          add(member, own, own);
         }
         visit(*option.rest, part);
       }

@@ -10,13 +10,14 @@
 // weighed exactly. Where the error is too large the candidates that bring most of it are searched one by one.
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <optional>
 
 #include "locate/expand.hpp"
+#include "locate/help.hpp"
 
 namespace whichwire::search {
 namespace {
-
-double logistic(double x) { return 1 / (1 + std::exp(-x)); }
 
 bool listed(const Problem& problem, const Prospect& minor) {
   return minor.gain > 0 && problem.listing(minor.candidate);
@@ -37,9 +38,20 @@ class Error {
     take_stakes();
     for (const double odds : exact_) mass_ += log1p_exp(odds);
     allowed_ = std::exp(threshold - mass_);
-    bound_help();
+    bound_roughly();
+    constexpr double fine = 0.1;
+    if (least() > 0.5 && std::expm1(whole()) < fine * allowed_) return;
+    lost_ = unsure_ = undone_ = 0;
+    std::fill(met_by_.begin(), met_by_.end(), 0.0);
+    weigh_stakes();
     bound_undone();
-    bound_met(allowed_);
+    const auto met = pairs_that_meet();
+    bound_met(met, allowed_);
+    help_.emplace(help_of(met));
+    for (std::size_t k = 0; k < by_.size(); ++k) {
+      by_[k] += help_->unknown(k);
+      sure_help_ += log1p_exp(exact_[k] + help_->surely(k)) - log1p_exp(exact_[k]);
+    }
   }
 
   double allowed() const { return allowed_; }
@@ -48,14 +60,41 @@ class Error {
   double met_by(std::size_t k) const { return met_by_[k]; }
   /// Lower bound of all sets as a share of the product.
   double least() const { return 1 - lost_ - unsure_; }
-  /// Error that a minor has a part in, as a share of the product.
-  double by(std::size_t k) const { return by_[k]; }
   /// The same for the sets that are not listed one by one.
   double least_apart() const { return least() + lost_listed_; }
   /// Log of how much likelier all sets may be than the lower bound.
-  double whole() const { return help_ + std::log1p(undone_) + std::log((1 - lost_ + unsure_) / least()); }
+  double whole() const {
+    const double helped = help_ ? help_->most() - sure_help_ : looser_;
+    return helped + std::log1p(undone_) + std::log((1 - lost_ + unsure_) / least());
+  }
+  double surely_helped(std::size_t k) const { return help_ ? help_->surely(k) : 0; }
+  /// Probability that a minor is present, at most.
+  double present(std::size_t k) const { return help_ ? help_->present(k) : 1 / (1 + std::exp(-at_best(k))); }
+
+  /// Those to be searched one by one, as flags: all that have a part in it worth a branch, and the worst ones until the
+  /// product is a lower bound at all. Empty: there are none, so that the error stands.
+  std::vector<std::uint8_t> to_be_searched() const {
+    constexpr double worth = 0.1;
+    std::vector<std::uint32_t> order(minors_.size());
+    double rest = 0;
+    for (std::uint32_t k = 0; k < order.size(); ++k) {
+      order[k] = k;
+      rest += by_[k] / 2;  // every error has two that have a part in it
+    }
+    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return by_[a] > by_[b]; });
+    std::vector<std::uint8_t> searched;
+    for (const auto k : order) {
+      if (by_[k] <= worth * allowed_ && (least() >= 0.5 || rest < 0.25)) break;
+      searched.resize(minors_.size(), 0);
+      searched[k] = 1;
+      rest -= by_[k] / 2;
+    }
+    return searched;
+  }
 
  private:
+  using Pair = std::pair<std::uint32_t, std::uint32_t>;
+
   void take_stakes() {
     at_.resize(problem_.observations());
     std::vector<Raised> raised;
@@ -77,9 +116,32 @@ class Error {
         stake(observation).lower_loss = context_.most_lost_by_lowering(observation);
       }
     }
+  }
+
+  void weigh_stakes() {
     for (std::uint32_t o = 0; o < at_.size(); ++o) {
       for (Stake& stake : at_[o]) stake.loss = stake.raises == Level::up ? 0 : context_.loss_at(o, stake.raises);
     }
+  }
+
+  /// Bounds that need no pairs: everybody is helped in all it loses, everybody undoes every disturber, and those that
+  /// may meet at all meet everybody.
+  void bound_roughly() {
+    double all = 0, meeting = 0, all_at_best = 0, disturbing = 0;
+    const auto may_meet = [](const Prospect& minor) {
+      return (minor.company && minor.jointly) || !minor.lowers.empty() || minor.gain > 0;
+    };
+    for (std::size_t k = 0; k < minors_.size(); ++k) {
+      const double odds = std::exp(exact_[k]), best = std::exp(at_best(k));
+      looser_ += log1p_exp(at_best(k)) - log1p_exp(exact_[k]);
+      all += odds;
+      all_at_best += best;
+      if (may_meet(*minors_[k])) meeting += odds;
+      if (minors_[k]->disturbs && minors_[k]->company) disturbing += best;
+    }
+    undone_ = disturbing * all_at_best * std::exp(looser_);
+    unsure_ = meeting * all;
+    for (std::size_t k = 0; k < minors_.size(); ++k) met_by_[k] = may_meet(*minors_[k]) ? all : meeting;
   }
 
   /// How much of what both lose at an observation, each alone, is not lost when both are present.
@@ -93,83 +155,87 @@ class Error {
     return most;
   }
 
-  void bound_help() {
-    std::vector<double> saved(minors_.size(), 0);
-    std::vector<std::uint32_t> helpers;
-    std::vector<std::vector<Stake>> own(minors_.size());
-    std::vector<std::vector<std::uint32_t>> places(minors_.size());
-    for (std::uint32_t o = 0; o < at_.size(); ++o) {
-      if (at_[o].size() < 2) continue;
-      for (const auto& stake : at_[o]) {
-        own[stake.minor].push_back(stake);
-        places[stake.minor].push_back(o);
-      }
+  /// Whether none of its stakes gains, and a worse level never loses less, so that of several the worst loses alone.
+  static bool only_loses(std::vector<Stake> stakes) {
+    std::sort(stakes.begin(), stakes.end(), [](const Stake& a, const Stake& b) { return a.raises < b.raises; });
+    double before = 0;
+    for (const Stake& stake : stakes) {
+      if (stake.loss < before) return false;
+      before = stake.loss;
     }
-    // Odds of each given any others, at most: one other may save all that can be saved at a place.
-    std::vector<double> save_at_most(minors_.size(), 0);
+    return true;
+  }
+
+  /// Minors of which every set weighs at least what the worst of them loses at each observation.
+  std::vector<std::uint8_t> plain_ones(const std::vector<Pair>& met) const {
+    std::vector<std::uint8_t> plain(minors_.size(), 1);
+    for (const auto& [a, b] : met) plain[a] = plain[b] = 0;
     for (std::uint32_t o = 0; o < at_.size(); ++o) {
-      for (const auto& stake : at_[o]) {
-        double save = 0;
-        for (const auto& other : at_[o]) {
-          if (other.minor != stake.minor) save = std::max(save, shared(o, stake, other));
-        }
-        save_at_most[stake.minor] += save;
-      }
+      if (at_[o].size() < 2 || only_loses(at_[o])) continue;
+      for (const Stake& stake : at_[o]) plain[stake.minor] = 0;
     }
     for (std::uint32_t k = 0; k < minors_.size(); ++k) {
-      for (std::size_t i = 0; i < own[k].size(); ++i) {
-        for (const auto& other : at_[places[k][i]]) {
-          if (other.minor >= k) break;
-          const double save = shared(places[k][i], own[k][i], other);
+      if (minors_[k]->beside || !minors_[k]->lowers.empty()) plain[k] = 0;
+    }
+    return plain;
+  }
+
+  Help help_of(const std::vector<Pair>& met) const {
+    const auto plain = plain_ones(met);
+    std::vector<Helped> helped(minors_.size());
+    std::vector<std::vector<std::pair<std::uint32_t, const Stake*>>> places(minors_.size());
+    for (std::uint32_t o = 0; o < at_.size(); ++o) {
+      if (at_[o].size() < 2) continue;
+      for (const Stake& stake : at_[o]) places[stake.minor].emplace_back(o, &stake);
+    }
+    std::vector<Sparing> sparing(minors_.size());
+    std::vector<std::uint32_t> helpers;
+    for (std::uint32_t k = 0; k < minors_.size(); ++k) {
+      helped[k].log_odds = exact_[k];
+      helped[k].listed = listed(problem_, *minors_[k]);
+      for (const auto& [o, own] : places[k]) {
+        double most = 0;
+        for (const Stake& other : at_[o]) {
+          if (other.minor == k) continue;
+          const double save = shared(o, *own, other);
           if (save <= 0) continue;
-          if (saved[other.minor] == 0) helpers.push_back(other.minor);
-          saved[other.minor] += save;
+          most = std::max(most, save);
+          Sparing& by = sparing[other.minor];
+          if (by.most == 0) helpers.push_back(other.minor);
+          by.most += save;
+          if (plain[k] != 0 && plain[other.minor] != 0) by.surely += std::min(own->loss, other.loss);
         }
+        helped[k].spared_at_most += most;
       }
-      // Either each helper in the product, or one by one and, where there are two or more, all that can be saved.
-      double product = 0, one_by_one = 0, odds = 0;
+      helped[k].spared_at_most = std::min(helped[k].spared_at_most, std::max(0.0, at_best(k) - exact_[k]));
       for (const auto other : helpers) {
-        const double most = logistic(exact_[other] + save_at_most[other]);
-        const double part = std::expm1(std::min(saved[other], save_at_most[k])) * most;
-        one_by_one += part;
-        product += std::log1p(part);
-        odds += most;
-      }
-      one_by_one = log_sum(std::log1p(one_by_one), save_at_most[k] + 2 * std::log(odds) - std::log(2.0));
-      const double help = helpers.empty() ? 0 : std::min({product, one_by_one, save_at_most[k]});
-      for (const auto other : helpers) {
-        const double most = logistic(exact_[other] + save_at_most[other]);
-        const double part = std::expm1(std::min(saved[other], save_at_most[k])) * most;
-        by_[other] += std::min(help, std::log1p(part)) * logistic(exact_[k]);
-        saved[other] = 0;
+        sparing[other].other = other;
+        helped[k].by_other.push_back(sparing[other]);
+        sparing[other] = {};
       }
       helpers.clear();
-      const double more = log1p_exp(exact_[k] + help) - log1p_exp(exact_[k]);
-      by_[k] += more;
-      help_ += more;
     }
+    return Help(std::move(helped));
   }
 
   double at_best(std::size_t k) const { return problem_.log_odds[minors_[k]->candidate] + minors_[k]->gain; }
 
   void bound_undone() {
-    double looser = 0;
-    for (std::size_t k = 0; k < minors_.size(); ++k) {
-      looser += log1p_exp(at_best(k)) - log1p_exp(exact_[k]);
-    }
+    std::map<const Prospect*, std::size_t> place;
+    for (std::size_t k = 0; k < minors_.size(); ++k) place[minors_[k]] = k;
     for (std::size_t d = 0; d < minors_.size(); ++d) {
-      if (!minors_[d]->disturbs || !minors_[d]->company) continue;
-      for (std::size_t c = 0; c < minors_.size(); ++c) {
-        if (c == d || !context_.may_undo(*minors_[c], *minors_[d])) continue;
-        const double part = std::exp(at_best(c) + at_best(d) - std::max(minors_[c]->firm, minors_[d]->firm) + looser);
+      if (!minors_[d]->disturbs) continue;
+      context_.visit_cuts(*minors_[d], [&](const Prospect& cut) {
+        const auto at = place.find(&cut);
+        if (at == place.end()) return;
+        const auto c = at->second;
+        const double part = std::exp(at_best(c) + at_best(d) - std::max(cut.firm, minors_[d]->firm) + looser_);
         by_[c] += part;
         by_[d] += part;
         undone_ += part;
-      }
+      });
     }
   }
-
-  using Pair = std::pair<std::uint32_t, std::uint32_t>;
 
   /// Two that raise or lower more together, or of which one gains where the other leaves it nothing to gain.
   std::vector<Pair> pairs_that_meet() const {
@@ -203,7 +269,7 @@ class Error {
 
   /// Sets of which no two meet weigh as the product says. Of two that meet the weight is looked up, the heaviest first,
   /// until the rest hardly matters: of those, and of sets with more than one such pair, nothing is known.
-  void bound_met(double allowed) {
+  void bound_met(const std::vector<Pair>& pairs, double allowed) {
     struct Met {
       Pair pair;
       double product;
@@ -211,7 +277,7 @@ class Error {
     std::vector<Met> met;
     std::vector<double> of(minors_.size(), 0);
     double all = 0;
-    for (const auto& [a, b] : pairs_that_meet()) {
+    for (const auto& [a, b] : pairs) {
       met.push_back({{a, b}, std::exp(exact_[a] + exact_[b])});
       all += met.back().product;
       of[a] += std::exp(exact_[b]);
@@ -250,7 +316,10 @@ class Error {
   std::vector<double> exact_, by_, met_by_;
   std::vector<std::vector<Stake>> at_;  ///< by observation
   double mass_ = 0, allowed_ = 0;
-  double help_ = 0, undone_ = 0;
+  std::optional<Help> help_;
+  double sure_help_ = 0;  ///< log of how much likelier all sets are than the product, at least
+  double looser_ = 0;     ///< log of how much likelier all would be without any loss
+  double undone_ = 0;
   double lost_listed_ = 0;  ///< by pairs of which both are listed: their sets are weighed one by one
   double lost_ = 0;         ///< by pairs that meet, as a share of the product
   double unsure_ = 0;       ///< of how much of that it is not known whether it is lost
@@ -258,41 +327,41 @@ class Error {
 
 }  // namespace
 
-void Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const {
-  // Those that lose little first: a helper then has not much to save itself.
+double Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const {
+  // Those that are not listed first, as Help wants it; of them those that lose little, to whom little can be spared.
   const auto& prospects = context.prospects();
   const auto lost = [&](std::uint32_t i) { return problem_.log_odds[prospects[i].candidate] - prospects[i].ratio; };
-  std::stable_sort(part.minor.begin(), part.minor.end(), [&](auto a, auto b) { return lost(a) < lost(b); });
+  std::stable_sort(part.minor.begin(), part.minor.end(), [&](auto a, auto b) {
+    const bool is_listed = listed(problem_, prospects[a]), other = listed(problem_, prospects[b]);
+    return is_listed != other ? other : lost(a) < lost(b);
+  });
   std::vector<const Prospect*> minors;
   for (const auto i : part.minor) minors.push_back(&prospects[i]);
   const Error error(problem_, context, minors, threshold);
   const double allowed = error.allowed();
   if (error.least() < 0.5 || std::expm1(error.whole()) > allowed) {
-    // The worst ones are searched; what the others may still err among themselves is no more than half their parts.
-    std::vector<std::uint32_t> order(minors.size());
-    double rest = 0;
-    for (std::uint32_t k = 0; k < order.size(); ++k) {
-      order[k] = k;
-      rest += error.by(k) / 2;
+    const auto searched = error.to_be_searched();
+    if (!searched.empty()) {
+      std::vector<std::uint32_t> left;
+      for (std::uint32_t k = 0; k < minors.size(); ++k)
+        (searched[k] != 0 ? part.active : left).push_back(part.minor[k]);
+      std::sort(part.active.begin(), part.active.end());
+      std::sort(left.begin(), left.end());
+      part.minor.swap(left);
+      return 0;
     }
-    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return error.by(a) > error.by(b); });
-    std::vector<std::uint32_t> left;
-    for (const auto k : order) {
-      const bool searched = part.active.empty() || rest > allowed / 2;
-      (searched ? part.active : left).push_back(part.minor[k]);
-      if (searched) rest -= error.by(k) / 2;
-    }
-    std::sort(part.active.begin(), part.active.end());
-    std::sort(left.begin(), left.end());
-    part.minor.swap(left);
-    return;
   }
   slack += error.whole();
   node.apart += std::log(error.least());
   node.paired += std::log(error.least_apart() / error.least());
+  double mass = std::log(error.least());
   for (std::size_t k = 0; k < minors.size(); ++k) {
-    node.minors.push_back({minors[k]->candidate, listed(problem_, *minors[k]), error.exact(k), error.met_by(k)});
+    const double helped = error.surely_helped(k);
+    mass += log1p_exp(error.exact(k) + helped);
+    node.minors.push_back({minors[k]->candidate, listed(problem_, *minors[k]), error.exact(k) + helped, helped,
+                           error.present(k), error.met_by(k)});
   }
+  return mass;
 }
 
 void Expander::sort_minors(Both& node) {

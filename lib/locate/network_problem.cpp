@@ -147,6 +147,7 @@ class ProblemMaker {
       table.column[c] = table.columns++;
       disturbers.push_back(c);
     }
+    table.cuts.resize(table.columns);
     std::vector<search::Undo> row(table.columns);
     std::uint32_t rows = 0;
     for (Candidate c = 0; c < problem.candidates(); ++c) {
@@ -156,7 +157,9 @@ class ProblemMaker {
       for (std::size_t d = 0; d < disturbers.size(); ++d) {
         const bool asked = disturbers[d] != c && problem.meets(c, disturbers[d]);
         row[d] = asked ? undoing.of(cut, faults_[made_.faults[disturbers[d]]]) : search::Undo::never;
-        any = any || row[d] != search::Undo::never;
+        if (row[d] == search::Undo::never) continue;
+        table.cuts[d].push_back(c);
+        any = true;
       }
       if (!any) continue;
       table.row[c] = rows++;

@@ -34,11 +34,16 @@ struct UndoTable {
   std::vector<std::uint32_t> row, column;  ///< by candidate: place in the table, or `not_in_it`
   std::vector<Undo> cells;
   std::uint32_t columns = 0;
+  std::vector<std::vector<Candidate>> cuts;  ///< by column: those that may undo something of it, rising
 
   static constexpr std::uint32_t not_in_it = 0xffffffff;
   Undo of(Candidate cut, Candidate disturber) const {
     if (row.empty() || row[cut] == not_in_it || column[disturber] == not_in_it) return Undo::never;
     return cells[std::size_t{row[cut]} * columns + column[disturber]];
+  }
+  std::span<const Candidate> cuts_of(Candidate disturber) const {
+    if (column.empty() || column[disturber] == not_in_it) return {};
+    return cuts[column[disturber]];
   }
 };
 

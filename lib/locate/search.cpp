@@ -45,6 +45,37 @@ double greedy(const Problem& problem, Together& together, Spares& spares) {
   return weight;
 }
 
+double wanted_slack(const Found& found, const Effort& effort) {
+  return effort.outside * (1 - effort.not_counted * std::exp(-found.root->low));
+}
+
+/// By how much the threshold falls from round to round. From coarse to fine: an early round costs little and stands if
+/// a later one cannot be finished. A step is as large as about doubles the nodes, and near the end no larger than
+/// needed.
+class Steps {
+ public:
+  double after(std::size_t nodes, const Found& best, const Effort& effort) {
+    constexpr double least = 0.7, most = 10, careful = 0.6, margin = 0.4, few = 30;
+    const double doubled = std::log(static_cast<double>(nodes) + few);
+    growth_ = (doubled - before_) / step_;
+    before_ = doubled;
+    step_ = std::clamp(std::log(2.0) / std::max(growth_, 1e-3), usual, std::min(most, 2 * step_));
+    if (best.root == nullptr) return step_;
+    const double missing = std::log(best.root->slack / wanted_slack(best, effort));
+    if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, careful * missing + margin));
+    return step_;
+  }
+
+  /// The nodes that the next round will take, about, should the work go on growing as it did.
+  double expected(std::size_t nodes) const {
+    return static_cast<double>(nodes) * std::exp(std::max(0.0, growth_) * step_);
+  }
+
+ private:
+  static constexpr double usual = 2.5;
+  double before_ = 0, step_ = usual, growth_ = 0;
+};
+
 }  // namespace
 
 double greedy_log_weight(const Problem& problem) {
@@ -63,28 +94,31 @@ Found search_above(const Problem& problem, double threshold, std::size_t most_no
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
   Spares spares(problem, together);
-  // From coarse to fine: an early round costs little and stands if a later one cannot be finished. Nothing lies above
-  // the bound of all sets, from which the first one starts.
-  const double step = 2.5;
+  // Nothing lies above the bound of all sets, from which the first round starts.
   double threshold = Expander(problem, together, spares, effort.most_nodes).bound(all_candidates(problem)),
          left_out = 0;
   Found best;
-  for (std::size_t spent = 0;; threshold -= step) {
+  Steps steps;
+  std::size_t spent = 0, round = 0;
+  for (;;) {
     auto found = search_with(problem, together, spares, threshold, effort.most_nodes - spent, left_out);
-    const auto round = found.nodes;
+    round = found.nodes;
     spent += round;
     const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
     if (better) best = std::move(found);
     best.nodes = spent;
     if (best.root == nullptr) {
+      threshold -= steps.after(round, best, effort);
       if (spent < effort.most_nodes) continue;
       best.root = std::make_unique<Both>();  // not even one round: nothing is known but that no fault is possible
       best.root->slack = INFINITY;
       return best;
     }
-    best.done = best.root->slack <= effort.outside * (1 - effort.not_counted * std::exp(-best.root->low));
-    // The next round takes more than this one: one that cannot be finished would tell nothing new.
-    if (best.done || spent + round >= effort.most_nodes) return best;
+    best.done = best.root->slack <= wanted_slack(best, effort);
+    threshold -= steps.after(round, best, effort);
+    // A round that cannot be finished would tell nothing new.
+    if (best.done || static_cast<double>(spent) + steps.expected(round) >= static_cast<double>(effort.most_nodes))
+      return best;
   }
 }
 

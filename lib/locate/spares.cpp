@@ -5,10 +5,8 @@ namespace whichwire::search {
 const std::vector<Beside>& Spares::of(Candidate disturber) {
   const auto [at, fresh] = known_.try_emplace(disturber);
   if (!fresh) return at->second;
-  for (Candidate cut = 0; cut < problem_.candidates(); ++cut) {
-    if (cut == disturber || !problem_.meets(cut, disturber)) continue;
-    const auto undo = problem_.undo.of(cut, disturber);
-    if (undo != Undo::never) at->second.push_back(beside(disturber, cut, undo));
+  for (const auto cut : problem_.undo.cuts_of(disturber)) {
+    at->second.push_back(beside(disturber, cut, problem_.undo.of(cut, disturber)));
   }
   return at->second;
 }

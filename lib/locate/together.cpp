@@ -32,6 +32,22 @@ std::span<const Raised> Together::of(std::span<const Candidate> connected) {
   return at->second;
 }
 
+std::span<const Raised> Together::of_pair(Candidate a, Candidate b) {
+  const auto [low, high] = std::minmax(a, b);
+  if (pairs_.size() >= most_pairs) {
+    pairs_.clear();
+    by_pairs_.clear();
+  }
+  const auto [at, fresh] = pairs_.try_emplace(std::uint64_t{low} << 32 | high);
+  if (fresh) {
+    const Candidate both[] = {low, high};
+    problem_.together(both, raised_);
+    at->second = {static_cast<std::uint32_t>(by_pairs_.size()), static_cast<std::uint32_t>(raised_.size())};
+    by_pairs_.insert(by_pairs_.end(), raised_.begin(), raised_.end());
+  }
+  return std::span(by_pairs_).subspan(at->second.from, at->second.count);
+}
+
 void Together::companions(std::span<const Candidate> set, Candidate candidate, std::vector<Candidate>& out) {
   out.clear();
   if (!problem_.meets_any(bare(candidate))) return;

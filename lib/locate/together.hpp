@@ -18,6 +18,9 @@ class Together {
   /// next call.
   std::span<const Raised> of(std::span<const Candidate> connected);
 
+  /// What two that meet raise. They are asked for again and again, so all are remembered. Valid until the next call.
+  std::span<const Raised> of_pair(Candidate a, Candidate b);
+
   /// Levels of all observations under any set, some of it marked `firmly`; `level` is resized to the observations.
   void levels(std::span<const Candidate> set, std::vector<Level>& level);
 
@@ -38,6 +41,12 @@ class Together {
   const Problem& problem_;
   std::pmr::monotonic_buffer_resource memory_;  ///< of what is remembered: it is only ever forgotten as a whole
   std::optional<std::pmr::unordered_map<Set, std::pmr::vector<Raised>, Hash>> remembered_;
+  struct Piece {
+    std::uint32_t from, count;
+  };
+  static constexpr std::size_t most_pairs = 1 << 18;
+  std::unordered_map<std::uint64_t, Piece> pairs_;
+  std::vector<Raised> by_pairs_;
   Set key_;
   std::vector<Raised> raised_;
   std::vector<Candidate> left_, rest_, group_;

@@ -16,7 +16,9 @@ struct Choice;
 struct Minor {
   Candidate candidate;
   bool listed;      ///< it improves something and is shown with what it improves; else it is only summed
-  double log_odds;  ///< odds given the set chosen above
+  double log_odds;  ///< odds given the set chosen above, and what others surely spare it
+  double helped;    ///< the second of these
+  double present;   ///< probability, at most
   double met = 0;   ///< odds of all others that may bring more loss together with it
 };
 
