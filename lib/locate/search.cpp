@@ -57,23 +57,18 @@ class Steps {
   double after(std::size_t nodes, const Found& best, const Effort& effort) {
     constexpr double least = 0.7, most = 10, careful = 0.6, margin = 0.4, few = 30;
     const double doubled = std::log(static_cast<double>(nodes) + few);
-    growth_ = (doubled - before_) / step_;
+    const double growth = (doubled - before_) / step_;
     before_ = doubled;
-    step_ = std::clamp(std::log(2.0) / std::max(growth_, 1e-3), usual, std::min(most, 2 * step_));
+    step_ = std::clamp(std::log(2.0) / std::max(growth, 1e-3), usual, std::min(most, 2 * step_));
     if (best.root == nullptr) return step_;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
     if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, careful * missing + margin));
     return step_;
   }
 
-  /// The nodes that the next round will take, about, should the work go on growing as it did.
-  double expected(std::size_t nodes) const {
-    return static_cast<double>(nodes) * std::exp(std::max(0.0, growth_) * step_);
-  }
-
  private:
   static constexpr double usual = 2.5;
-  double before_ = 0, step_ = usual, growth_ = 0;
+  double before_ = 0, step_ = usual;
 };
 
 }  // namespace
@@ -100,7 +95,7 @@ Found search(const Problem& problem, const Effort& effort) {
   Found best;
   Steps steps;
   std::size_t spent = 0, round = 0;
-  for (;;) {
+  for (;; threshold -= steps.after(round, best, effort)) {
     auto found = search_with(problem, together, spares, threshold, effort.most_nodes - spent, left_out);
     round = found.nodes;
     spent += round;
@@ -108,17 +103,14 @@ Found search(const Problem& problem, const Effort& effort) {
     if (better) best = std::move(found);
     best.nodes = spent;
     if (best.root == nullptr) {
-      threshold -= steps.after(round, best, effort);
       if (spent < effort.most_nodes) continue;
       best.root = std::make_unique<Both>();  // not even one round: nothing is known but that no fault is possible
       best.root->slack = INFINITY;
       return best;
     }
     best.done = best.root->slack <= wanted_slack(best, effort);
-    threshold -= steps.after(round, best, effort);
-    // A round that cannot be finished would tell nothing new.
-    if (best.done || static_cast<double>(spent) + steps.expected(round) >= static_cast<double>(effort.most_nodes))
-      return best;
+    // The next round takes more than this one: one that cannot be finished would tell nothing new.
+    if (best.done || spent + round >= effort.most_nodes) return best;
   }
 }
 
