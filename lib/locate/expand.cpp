@@ -22,7 +22,7 @@ double Expander::bound(const std::vector<Candidate>& free) const {
 
 std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
                                        double threshold, double& left_out) {
-  ++nodes_;
+  work_ += 50 + free.size();
   if (contexts_.size() <= depth_) contexts_.emplace_back(problem_, together_, spares_);
   Context& context = contexts_[depth_];
   context.look(chosen, free);
@@ -30,11 +30,12 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   const double dear = context.limit(threshold - hidden);
   const auto ceiling = ceiling_of(context);
   left_out = hidden + log_sum(ceiling.whole(), dear);
-  if (left_out < threshold || nodes_ > most_nodes_) return nullptr;
+  if (left_out < threshold || work_ > most_work_) return nullptr;
 
   auto node = std::make_unique<Both>();
   soften(context);
-  const double pruned = log_sum(dear, prune(context, ceiling, threshold - hidden - 2.5));
+  constexpr double twelfth = -2.5;  // of what may be left out: pruned is at every node that is kept
+  const double pruned = log_sum(dear, prune(context, ceiling, threshold - hidden + twelfth));
   take_hidden(context, *node);
   auto parts = split(context);
   double slack = 0;
@@ -269,7 +270,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   const double at_least_this = choice.options.empty() ? std::min(threshold, 0.0) - 1 : threshold;
   Option none{{}, false, 0, expand(chosen, minors, at_least_this, left_out)};
   if (none.rest == nullptr) missing = log_sum(missing, left_out);
-  if (none.rest == nullptr && choice.options.empty()) none.rest = std::make_unique<Both>();  // out of nodes
+  if (none.rest == nullptr && choice.options.empty()) none.rest = std::make_unique<Both>();  // out of work
   if (none.rest != nullptr) choice.options.push_back(std::move(none));
   settle(choice, missing);
   return choice;

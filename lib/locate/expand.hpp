@@ -23,8 +23,8 @@ struct Alike {
 
 class Expander {
  public:
-  Expander(const Problem& problem, Together& together, Spares& spares, std::size_t most_nodes)
-      : problem_(problem), together_(together), spares_(spares), most_nodes_(most_nodes) {}
+  Expander(const Problem& problem, Together& together, Spares& spares, std::size_t most_work)
+      : problem_(problem), together_(together), spares_(spares), most_work_(most_work) {}
 
   /// The sets that contain `chosen` and otherwise only `free` ones. Null when their whole mass is below `threshold`
   /// (log, against the chosen set): then `left_out` is a bound of it.
@@ -34,7 +34,7 @@ class Expander {
   /// Log bound of the mass of all sets of `free`.
   double bound(const std::vector<Candidate>& free) const;
 
-  std::size_t nodes() const { return nodes_; }
+  std::size_t work() const { return work_; }
 
  private:
   double hidden_mass(const Context& context) const;
@@ -47,14 +47,14 @@ class Expander {
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
   /// Returns the log of the mass that it added; 0 where it made some of them active instead.
-  double add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const;
+  double add_minors(Context& context, Part& part, double threshold, Both& node, double& slack);
   bool minor(const Prospect& prospect) const;
   static void sort_minors(Both& node);
 
   const Problem& problem_;
   Together& together_;
   Spares& spares_;
-  std::size_t most_nodes_, nodes_ = 0, depth_ = 0;
+  std::size_t most_work_, work_ = 0, depth_ = 0;
   std::deque<Context> contexts_;
 };
 

@@ -144,13 +144,9 @@ Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const S
   ranking.evidence = std::move(evidence.observations);
   ranking.doubts = std::move(evidence.doubts);
   const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery});
-  // A node costs about as much as there are candidates; so many keep a hopeless search within seconds.
-  constexpr std::size_t work = 8'000'000;
-  const auto most_nodes =
-      std::clamp<std::size_t>(work / std::max<std::size_t>(1, made.problem.candidates()), 6'000, 20'000);
   // The list loses a little on the search's own bound; where that is too much the search goes finer.
   for (double wanted = options.outside / 2; wanted > options.outside / 1e4; wanted /= 10) {
-    const auto found = search::search(made.problem, {wanted, 1 - options.no_fault, most_nodes});
+    const auto found = search::search(made.problem, {wanted, 1 - options.no_fault});
     ranking.explanations.clear();
     ranking.marginals.clear();
     RankingMaker(made, faults, effects.network()).make(found, options, ranking);

@@ -2,12 +2,10 @@
 //
 // The product of their odds is right but for four things. (1) Two that lose at the same observation share the loss.
 // (2) One lowers an observation, cutting a chosen disturbance off, and loses by it; another that raises it again takes
-// the loss back. Both make sets likelier than the product: given any others, a minor is present with odds of at most
-// its odds and all that others can help it, so how much they help is bounded by independent ones of those odds
-// (Holley's inequality: the help only grows with what is present). (3) One cuts off what another disturbs: sets with
-// such a pair weigh at most the odds of their members and the loss that either brings in every superset. (4) Two that
-// gain at one observation, or raise or lower more together than each alone make a set less likely: such pairs are
-// weighed exactly. Where the error is too large the candidates that bring most of it are searched one by one.
+// the loss back. Both make sets likelier than the product, by how much is bounded in help.hpp. (3) One cuts off what
+// another disturbs: sets with such a pair weigh at most the odds of their members and the loss that either brings in
+// every superset. (4) Two that gain at one observation, or raise or lower more together than each alone make a set less
+// likely: such pairs are weighed exactly. Where the error is too large those with a part in it are searched one by one.
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -55,6 +53,7 @@ class Error {
   }
 
   double allowed() const { return allowed_; }
+  std::size_t work() const { return work_; }
 
   double exact(std::size_t k) const { return exact_[k]; }
   double met_by(std::size_t k) const { return met_by_[k]; }
@@ -180,7 +179,7 @@ class Error {
     return plain;
   }
 
-  Help help_of(const std::vector<Pair>& met) const {
+  Help help_of(const std::vector<Pair>& met) {
     const auto plain = plain_ones(met);
     std::vector<Helped> helped(minors_.size());
     std::vector<std::vector<std::pair<std::uint32_t, const Stake*>>> places(minors_.size());
@@ -211,6 +210,7 @@ class Error {
       for (const auto other : helpers) {
         sparing[other].other = other;
         helped[k].by_other.push_back(sparing[other]);
+        ++work_;
         sparing[other] = {};
       }
       helpers.clear();
@@ -285,6 +285,7 @@ class Error {
     }
     if (met.empty()) return;
     std::stable_sort(met.begin(), met.end(), [](const Met& x, const Met& y) { return x.product > y.product; });
+    constexpr std::size_t looked_up = 20;
     double unknown = all;
     const bool look_up = unknown > allowed / 4;
     for (const auto& [pair, product] : met) {
@@ -293,6 +294,7 @@ class Error {
       if (unknown > allowed / 4) {
         lost = at_most = product - std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b])));
         unknown -= product;
+        work_ += looked_up;
       }
       lost_ += lost;
       if (listed(problem_, *minors_[a]) && listed(problem_, *minors_[b])) lost_listed_ += lost;
@@ -316,6 +318,7 @@ class Error {
   std::vector<double> exact_, by_, met_by_;
   std::vector<std::vector<Stake>> at_;  ///< by observation
   double mass_ = 0, allowed_ = 0;
+  std::size_t work_ = 0;
   std::optional<Help> help_;
   double sure_help_ = 0;  ///< log of how much likelier all sets are than the product, at least
   double looser_ = 0;     ///< log of how much likelier all would be without any loss
@@ -327,7 +330,7 @@ class Error {
 
 }  // namespace
 
-double Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) const {
+double Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) {
   // Those that are not listed first, as Help wants it; of them those that lose little, to whom little can be spared.
   const auto& prospects = context.prospects();
   const auto lost = [&](std::uint32_t i) { return problem_.log_odds[prospects[i].candidate] - prospects[i].ratio; };
@@ -338,6 +341,7 @@ double Expander::add_minors(Context& context, Part& part, double threshold, Both
   std::vector<const Prospect*> minors;
   for (const auto i : part.minor) minors.push_back(&prospects[i]);
   const Error error(problem_, context, minors, threshold);
+  work_ += error.work();
   const double allowed = error.allowed();
   if (error.least() < 0.5 || std::expm1(error.whole()) > allowed) {
     const auto searched = error.to_be_searched();

@@ -15,13 +15,13 @@ std::vector<Candidate> all_candidates(const Problem& problem) {
   return all;
 }
 
-Found search_with(const Problem& problem, Together& together, Spares& spares, double threshold, std::size_t most_nodes,
+Found search_with(const Problem& problem, Together& together, Spares& spares, double threshold, std::size_t most_work,
                   double& left_out) {
-  Expander expander(problem, together, spares, most_nodes);
+  Expander expander(problem, together, spares, most_work);
   std::vector<Candidate> chosen;
   Found found;
   found.root = expander.expand(chosen, all_candidates(problem), threshold, left_out);
-  found.nodes = expander.nodes();
+  found.work = expander.work();
   return found;
 }
 
@@ -50,13 +50,13 @@ double wanted_slack(const Found& found, const Effort& effort) {
 }
 
 /// By how much the threshold falls from round to round. From coarse to fine: an early round costs little and stands if
-/// a later one cannot be finished. A step is as large as about doubles the nodes, and near the end no larger than
+/// a later one cannot be finished. A step is as large as about doubles the work, and near the end no larger than
 /// needed.
 class Steps {
  public:
-  double after(std::size_t nodes, const Found& best, const Effort& effort) {
-    constexpr double least = 0.7, most = 10, careful = 0.6, margin = 0.4, few = 30;
-    const double doubled = std::log(static_cast<double>(nodes) + few);
+  double after(std::size_t work, const Found& best, const Effort& effort) {
+    constexpr double least = 0.7, most = 10, careful = 0.6, margin = 0.4, few = 2e4;
+    const double doubled = std::log(static_cast<double>(work) + few);
     const double growth = (doubled - before_) / step_;
     before_ = doubled;
     step_ = std::clamp(std::log(2.0) / std::max(growth, 1e-3), usual, std::min(most, 2 * step_));
@@ -79,38 +79,37 @@ double greedy_log_weight(const Problem& problem) {
   return greedy(problem, together, spares);
 }
 
-Found search_above(const Problem& problem, double threshold, std::size_t most_nodes) {
+Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
   Together together(problem);
   Spares spares(problem, together);
   double left_out = 0;
-  return search_with(problem, together, spares, threshold, most_nodes, left_out);
+  return search_with(problem, together, spares, threshold, most_work, left_out);
 }
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
   Spares spares(problem, together);
   // Nothing lies above the bound of all sets, from which the first round starts.
-  double threshold = Expander(problem, together, spares, effort.most_nodes).bound(all_candidates(problem)),
-         left_out = 0;
+  double threshold = Expander(problem, together, spares, effort.most_work).bound(all_candidates(problem)), left_out = 0;
   Found best;
   Steps steps;
   std::size_t spent = 0, round = 0;
   for (;; threshold -= steps.after(round, best, effort)) {
-    auto found = search_with(problem, together, spares, threshold, effort.most_nodes - spent, left_out);
-    round = found.nodes;
+    auto found = search_with(problem, together, spares, threshold, effort.most_work - spent, left_out);
+    round = found.work;
     spent += round;
     const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
     if (better) best = std::move(found);
-    best.nodes = spent;
+    best.work = spent;
     if (best.root == nullptr) {
-      if (spent < effort.most_nodes) continue;
+      if (spent < effort.most_work) continue;
       best.root = std::make_unique<Both>();  // not even one round: nothing is known but that no fault is possible
       best.root->slack = INFINITY;
       return best;
     }
     best.done = best.root->slack <= wanted_slack(best, effort);
     // The next round takes more than this one: one that cannot be finished would tell nothing new.
-    if (best.done || spent + round >= effort.most_nodes) return best;
+    if (best.done || spent + round >= effort.most_work) return best;
   }
 }
 
