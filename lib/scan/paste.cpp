@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "scan/part_names.hpp"
 #include "scan/pasted_words.hpp"
 
 namespace whichwire {
@@ -9,8 +10,10 @@ namespace whichwire {
 void Paste::read() {
   for (at_ = 0; at_ < lines_.size(); ++at_) {
     const SourceLine& line = lines_[at_];
-    LineRead read{at_ + 1, printable(line.text.raw), {}};
+    LineRead read{at_ + 1, printable(line.text.raw), {}, {}};
+    doubt_ = LineDoubt::none;
     read.understood = line.too_long ? std::string() : understood(line);
+    read.doubt = doubt_;
     read_.push_back(std::move(read));
   }
   orphans_ += waiting_.size();
@@ -77,14 +80,42 @@ std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
     if (!meaning.leftover.empty()) words += "; not read: `" + kept(meaning.leftover, 80) + "`";
     return words;
   }
-  const bool goes_on = code_just_before() && (line.text.indented || !last_code_beside_name_);
-  if (!goes_on || !last_code().text.empty()) return {};
+  const bool goes_on = code_just_before() && (line.text.indented || !(last_code_beside_name_ || last_code_indented_));
+  if (!goes_on || !last_code().text.empty()) return name_of_a_stranger(line, meaning);
   last_code().text = kept(meaning.words, 300);
   last_code_line_ = at_;
   return "text of " + name_of_last_code();
 }
 
+/// A few words alone in a line, with something said below: a module that is not known. Whoever was spoken of before is
+/// not any more, so that nothing is taken for theirs.
+std::string Paste::name_of_a_stranger(const SourceLine& line, const LineMeaning& meaning) {
+  constexpr std::size_t longest_name = 5;
+  const auto worded = [](const LineElement& e) { return is_unknown_word(e) || e.is(LineElement::Kind::function); };
+  const auto of_name = [&](const LineElement& e) {
+    return worded(e) || e.is(LineElement::Kind::unknown) || e.is(LineElement::Kind::number) || says_nothing(e);
+  };
+  const bool name = line.text.words.size() <= longest_name && std::ranges::all_of(line.elements, of_name) &&
+                    std::ranges::any_of(line.elements, worded) && told_below();
+  if (!name) {
+    if (paragraph_begins_ && !line.text.indented) who_ = {};
+    return {};
+  }
+  Report report;
+  report.who.kind = Who::Kind::stranger;
+  report.who.name = std::string(meaning.words);
+  return take(std::move(report), meaning);
+}
+
+/// The next line says something, and names nobody.
+bool Paste::told_below() const {
+  for (std::size_t i = at_ + 1; i < lines_.size(); ++i)
+    if (!lines_[i].text.words.empty()) return bare_telling(lines_[i].elements);
+  return false;
+}
+
 std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
+  const std::size_t orphans_before = orphans_;
   std::string words = words_for_facts(meaning, network_);
   append_words(words, take_facts(meaning));
   if (meaning.many) many_.push_back(*meaning.many);
@@ -94,6 +125,8 @@ std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
   append_words(words, missed_by_speaker(meaning));
   for (const Report& report : meaning.reports) append_words(words, take(report, meaning));
   settle_speaker(meaning);
+  if (meaning.lost_name) doubt_ = LineDoubt::not_taken;
+  if (orphans_ > orphans_before && !words.empty()) words += "; not taken: its codes, of no module in particular";
   return words;
 }
 
@@ -128,11 +161,15 @@ std::string Paste::lone_answer(const SourceLine& line, const LineMeaning& meanin
   const bool open = speaking() && who_.kind != Who::Kind::ambiguous && !paragraph_begins_;
   const bool untold_yet = open && !collected_.answered(collected_.entry_of(who_));
   if (open && (meaning.answer_by_codes || (untold_yet && !led))) {
-    if (!meaning.answer_firm && !meaning.leftover.empty()) return {};
+    if ((!meaning.answer_firm || meaning.answer_by_codes) && !meaning.leftover.empty()) return {};
     return take({who_, meaning.answer, true, {}}, meaning);
   }
   if (meaning.answer_by_codes && meaning.leftover.empty()) return "codes, of no module in particular";
   if (!meaning.leftover.empty() || !meaning.answer_firm || meaning.answer_by_codes) return {};
+  const bool of_one = says_nothing(line.elements.front()) && line.elements.size() > 1 &&
+                      line.text.words[line.elements[1].first].after(':');
+  const bool of_several = who_.kind == Who::Kind::ambiguous && !paragraph_begins_;
+  if (of_one || of_several || !meaning.reports.empty()) return {};  // `status: no answer`, of nobody known for sure
   heading_answer_ = meaning.answer;
   who_ = {};
   return "heading: " + std::string(said_of(*meaning.answer));
