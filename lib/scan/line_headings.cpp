@@ -119,6 +119,8 @@ void collect_leftovers(LineWork& work) {
     if (!left_over(work, i)) continue;
     std::size_t last = i;
     while (last + 1 < work.elements.size() && left_over(work, last + 1)) ++last;
+    const bool verdict = work.elements[i].says(Sense::fails) || work.elements[i].says(Sense::works);
+    work.meaning.lost_name = work.meaning.lost_name || (verdict && !work.subjects.empty() && work.codes.empty());
     const bool name = is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::function);
     work.meaning.lost_name = work.meaning.lost_name || (name && lost_name(work, i, last));
     if (!leftover.empty()) leftover += " … ";

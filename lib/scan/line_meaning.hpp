@@ -59,7 +59,7 @@ struct LineMeaning {
   bool telling = false;     ///< something of the above
   std::string leftover;     ///< words that were not read
   bool lost_name = false;   ///< among them what stands in the place of a name
-  std::string_view head;    ///< words of nothing known, in a column of their own before a code
+  std::string_view head;    ///< words of nothing known, parted from a code behind them
   std::string_view words;   ///< the line from its first word to its last
 };
 

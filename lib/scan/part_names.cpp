@@ -53,6 +53,15 @@ bool tells(const LineElement& e) {
   return answers(e) || coded(e) || e.is(Kind::count) || e.is(Kind::status) || state_said(e, true).has_value();
 }
 
+/// It says something, and names nobody.
+bool bare_telling(const std::vector<LineElement>& elements) {
+  for (const LineElement& e : elements) {
+    if (tells(e)) return true;
+    if (!says_nothing(e) && !e.is(Kind::number)) return false;
+  }
+  return false;
+}
+
 class Marker {
  public:
   Marker(std::vector<SourceLine>& lines, const Network& network) : lines_(lines), network_(network) {}
@@ -65,8 +74,9 @@ class Marker {
       });
       if (telling)
         mark_segments();
-      else if (elements().size() == segment_end(0) && (listed_ || told_below()))
-        mark_if_known(0, elements().size());
+      else if (const std::size_t first = elements()[0].is(Kind::number) ? 1 : 0;
+               elements().size() == segment_end(first) && (listed_ || told_below(lines_, at_)))
+        mark_if_known(first, elements().size());
       const auto is_module = [](const LineElement& e) { return e.is(Kind::module); };
       listed_ = telling ? std::ranges::none_of(elements(), is_unknown_word) &&
                               !std::ranges::any_of(elements(), coded) && std::ranges::none_of(elements(), is_module)
@@ -102,7 +112,8 @@ class Marker {
                                              elements().begin() + static_cast<std::ptrdiff_t>(end),
                                              [](const LineElement& e) { return e.is(Kind::function); });
     if (also_a_function) return parted && answers(elements()[end]) && !said_weakly(elements()[end]);
-    return parted || answers(elements()[end]) || elements()[end].is(Kind::count) || coded(elements()[end]);
+    return parted || answers(elements()[end]) || elements()[end].is(Kind::count) || elements()[end].is(Kind::stamp) ||
+           coded(elements()[end]);
   }
 
   bool mark_if_known(std::size_t first, std::size_t end) {
@@ -155,16 +166,6 @@ class Marker {
     return std::ranges::none_of(elements(), [](const LineElement& e) { return e.is(Kind::module); });
   }
 
-  /// The next line says something, and names nobody.
-  bool told_below() {
-    for (std::size_t i = at_ + 1; i < lines_.size(); ++i) {
-      const std::vector<LineElement>& below = lines_[i].elements;
-      if (below.empty()) continue;
-      return bare_telling(below);
-    }
-    return false;
-  }
-
   std::vector<SourceLine>& lines_;
   const Network& network_;
   std::optional<PartNames> names_;
@@ -174,10 +175,14 @@ class Marker {
 
 }  // namespace
 
-bool bare_telling(const std::vector<LineElement>& elements) {
-  for (const LineElement& e : elements) {
-    if (tells(e)) return true;
-    if (!says_nothing(e) && !e.is(Kind::number)) return false;
+bool told_below(const std::vector<SourceLine>& lines, std::size_t at) {
+  constexpr std::size_t most_lines = 4;
+  std::size_t seen = 0;
+  for (std::size_t i = at + 1; i < lines.size() && seen < most_lines; ++i) {
+    if (lines[i].elements.empty()) continue;
+    if (bare_telling(lines[i].elements)) return true;
+    if (!lines[i].text.indented || lines[at].text.indented) return false;
+    ++seen;
   }
   return false;
 }

@@ -29,8 +29,9 @@ class PartNames {
   std::unordered_map<std::string, std::vector<std::size_t>> by_word_;
 };
 
-/// A line that says something and names nobody: it goes on from the line above.
-bool bare_telling(const std::vector<LineElement>& elements);
+/// Whether something is said below the line of number `at` by lines that name nobody: in the next, or further down
+/// among those that are indented below it.
+bool told_below(const std::vector<SourceLine>& lines, std::size_t at);
 
 /// Makes modules of the words that name one in part, line by line.
 void mark_part_names(std::vector<SourceLine>& lines, const Network& network);

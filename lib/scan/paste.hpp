@@ -50,9 +50,9 @@ class Paste {
   std::string take(Report report, const LineMeaning& meaning);
   std::string take_codes(std::size_t entry, Report& report);
   std::string name_of_a_stranger(const SourceLine& line, const LineMeaning& meaning);
-  bool told_below() const;
   std::string wait(Report& report);
   void take_waiting(Report& report);
+  void leave_speaker(const SourceLine& line);
   void settle_speaker(const LineMeaning& meaning);
   bool next_names_a_module() const;
 

@@ -20,7 +20,7 @@ struct SaidBeside {
 /// The name that the line begins with, nullopt where those words are none.
 std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<LineElement>& elements, SaidBeside said);
 
-/// Words that nothing is known about at the head of a line, in a column of their own before a code; nullopt: none.
+/// Words that nothing is known about at the head of a line, parted from a code behind them; nullopt: none.
 std::optional<Stranger> head_before_code(const TextLine& line, const std::vector<LineElement>& elements);
 
 }  // namespace whichwire

@@ -150,3 +150,20 @@ TEST_CASE("the volts of a 12 volt battery are those that stand behind it") {
   CHECK(test::pasted("the 12 volt battery at 12.6\nTCM ok\n").battery_volts == 12.6);
   CHECK(test::pasted("12 V battery\nTCM ok\n").battery_volts == 12);
 }
+
+TEST_CASE("a value with its key is no name, and a heading between rules is no text of the code above") {
+  const Scan scan =
+      test::pasted("1. TCM\n   Connection: fair\n   Fault 1: U0100, active\n--- Fridge ---\nAnswer: yes\n");
+  CHECK(test::seen(scan, "TCM")->codes.size() == 1);
+  CHECK(test::seen(scan, "TCM")->codes[0].text.empty());
+  REQUIRE(test::seen(scan, "Fridge") != nullptr);
+  CHECK(test::seen(scan, "Fridge")->answer == Answer::yes);
+}
+
+TEST_CASE("codes below a line of something else, further in, are not the module's above") {
+  for (const char* line : {"Wipers: ok", "Seat belt ok"}) {
+    CAPTURE(line);
+    const Scan scan = test::pasted("TCM ok\n" + std::string(line) + "\n  B1320 stored\n");
+    CHECK(test::seen(scan, "TCM")->codes.empty());
+  }
+}
