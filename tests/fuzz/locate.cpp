@@ -12,13 +12,13 @@ namespace {
 using namespace whichwire;
 
 constexpr double slack = 1e-6;
-constexpr std::size_t most_modules = 8, most_segments = 24;  // so that an input takes no second
+constexpr std::size_t most_modules = 4, most_segments = 8, most_supplies = 4;  // so that an input takes no second
 
 bool small(const Network& network) {
   std::size_t segments = 0;
   for (const Bus& bus : network.buses) segments += bus.segments.size();
-  return network.modules.size() <= most_modules && segments <= most_segments && network.feeds.size() <= most_segments &&
-         network.grounds.size() <= most_segments;
+  return network.modules.size() <= most_modules && segments <= most_segments && network.feeds.size() <= most_supplies &&
+         network.grounds.size() <= most_supplies;
 }
 
 void insist_on_chance(const Chance& chance) {

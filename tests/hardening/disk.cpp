@@ -42,7 +42,7 @@ TEST_CASE("a disk that is full at any byte of an entry leaves the case as it was
 TEST_CASE("short writes and interrupted ones come to a whole entry") {
   const Job job;
   std::size_t entries = 1;
-  for (const std::size_t most : {1, 7, 64}) {
+  for (const std::size_t most : {1U, 7U, 64U}) {
     CHECK(append_on({.at_once = most, .interrupted = 3}, job.path()).entry == ++entries);
     CHECK(job.read().entries.size() == entries);
     CHECK(job.read().cut_off_bytes == 0);
