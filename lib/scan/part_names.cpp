@@ -69,18 +69,15 @@ class Marker {
   void mark() {
     for (at_ = 0; at_ < lines_.size(); ++at_) {
       if (lines_[at_].text.words.empty()) continue;
-      const bool telling = std::ranges::any_of(elements(), [&](const LineElement& e) {
-        return tells(e) || (bare(e) && line().words[e.first].ends_cell_before());
-      });
-      if (telling)
+      const bool said = says_something();
+      if (said) {
         mark_segments();
-      else if (const std::size_t first = elements()[0].is(Kind::number) ? 1 : 0;
-               elements().size() == segment_end(first) && (listed_ || told_below(lines_, at_)))
-        mark_if_known(first, elements().size());
-      const auto is_module = [](const LineElement& e) { return e.is(Kind::module); };
-      listed_ = telling ? std::ranges::none_of(elements(), is_unknown_word) &&
-                              !std::ranges::any_of(elements(), coded) && std::ranges::none_of(elements(), is_module)
-                        : listed_ && elements().size() == 1 && is_module(elements()[0]);
+        listed_ = std::ranges::none_of(
+            elements(), [](const LineElement& e) { return is_unknown_word(e) || coded(e) || e.is(Kind::module); });
+      } else {
+        mark_lone_name();
+        listed_ = listed_ && elements().size() == 1 && elements()[0].is(Kind::module);
+      }
     }
   }
 
@@ -88,6 +85,23 @@ class Marker {
   std::vector<LineElement>& elements() { return lines_[at_].elements; }
   const TextLine& line() const { return lines_[at_].text; }
   const Word& word(std::size_t i) { return line().words[elements()[i].first]; }
+
+  std::vector<LineElement>::iterator place(std::size_t i) {
+    return elements().begin() + static_cast<std::ptrdiff_t>(i);
+  }
+
+  bool says_something() {
+    return std::ranges::any_of(elements(), [&](const LineElement& e) {
+      return tells(e) || (bare(e) && line().words[e.first].ends_cell_before());
+    });
+  }
+
+  /// A name that is all of its line, behind its number: of a list, or with something said below it.
+  void mark_lone_name() {
+    const std::size_t first = elements()[0].is(Kind::number) ? 1 : 0;
+    const bool lone = elements().size() == segment_end(first);
+    if (lone && (listed_ || told_below(lines_, at_))) mark_if_known(first, elements().size());
+  }
 
   /// A word of a name, as far as anybody knows.
   bool of_name(std::size_t i, std::size_t first) {
@@ -108,17 +122,17 @@ class Marker {
   bool ends_there(std::size_t first, std::size_t end) {
     if (end == elements().size()) return true;
     const bool parted = parted_before(word(end)) || word(end).after('/');
-    const bool also_a_function = std::any_of(elements().begin() + static_cast<std::ptrdiff_t>(first),
-                                             elements().begin() + static_cast<std::ptrdiff_t>(end),
-                                             [](const LineElement& e) { return e.is(Kind::function); });
-    if (also_a_function) return parted && answers(elements()[end]) && !said_weakly(elements()[end]);
+    const bool also_else = std::any_of(place(first), place(end), [](const LineElement& e) {
+      return e.is(Kind::function) || e.says(Sense::battery);  // that works, that has 12 V
+    });
+    if (also_else) return parted && answers(elements()[end]) && !said_weakly(elements()[end]);
     return parted || answers(elements()[end]) || elements()[end].is(Kind::count) || elements()[end].is(Kind::stamp) ||
            coded(elements()[end]);
   }
 
   bool mark_if_known(std::size_t first, std::size_t end) {
-    const auto from = elements().begin() + static_cast<std::ptrdiff_t>(first);
-    const auto to = elements().begin() + static_cast<std::ptrdiff_t>(end);
+    const auto from = place(first);
+    const auto to = place(end);
     const bool worded = std::any_of(from, to, [](const LineElement& e) {
       return is_unknown_word(e) || e.is(Kind::function) || e.says(Sense::battery);
     });
@@ -152,9 +166,7 @@ class Marker {
       const bool placed = begins && ends_there(i, end) && (!behind_code || said_of_it || (cell && nobody_named()));
       if (placed && mark_if_known(i, end)) {
         ++i;
-      } else if (std::any_of(elements().begin() + static_cast<std::ptrdiff_t>(i),
-                             elements().begin() + static_cast<std::ptrdiff_t>(end), is_unknown_word) &&
-                 !behind_code) {
+      } else if (std::any_of(place(i), place(end), is_unknown_word) && !behind_code) {
         return;
       } else {
         i = end;

@@ -146,6 +146,14 @@ TEST_CASE("a name that was not read in a list of modules is marked to be looked 
   CHECK(result.lines[0].understood == "TCM: no answer; ABS: no answer; not read: `rear seat screen`");
 }
 
+TEST_CASE("the battery's volts are no module's answer, though modules are named after a battery") {
+  const Network car = test::shipped("electric-car");
+  const ScanResult read = read_pasted_scan("Battery: 12.6 V, ok\nABS ok\n", "paste", car);
+  REQUIRE(read.scan.has_value());
+  CHECK(read.scan->battery_volts == 12.6);
+  CHECK(read.scan->modules.size() == 1);
+}
+
 TEST_CASE("the volts of a 12 volt battery are those that stand behind it") {
   CHECK(test::pasted("the 12 volt battery at 12.6\nTCM ok\n").battery_volts == 12.6);
   CHECK(test::pasted("12 V battery\nTCM ok\n").battery_volts == 12);
