@@ -1,4 +1,4 @@
-// Tests: tests/cli/files.cpp.
+// Tests: tests/cli/files.cpp, tests/cli/working.cpp.
 #include "terminal.hpp"
 
 #include <spdlog/logger.h>
@@ -63,9 +63,10 @@ struct Working::Line {
 
   void tick(const std::string& what) {
     std::unique_lock hold(mutex);
-    for (int seconds = 1; !ended.wait_for(hold, std::chrono::seconds(1), [this] { return over; }); ++seconds)
-      std::fprintf(stderr, "\r%s … %d s", what.c_str(), seconds);
-    std::fputs("\r\x1b[K", stderr);  // nothing is left of it
+    int seconds = 0;
+    while (!ended.wait_for(hold, std::chrono::seconds(1), [this] { return over; }))
+      std::fprintf(stderr, "\r%s … %d s", what.c_str(), ++seconds);
+    if (seconds > 0) std::fputs("\r\x1b[K", stderr);  // nothing is left of it
   }
 
   std::mutex mutex;

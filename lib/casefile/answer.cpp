@@ -1,5 +1,7 @@
 // See answer.hpp. A reading that says how it was taken is weighed as taken: without a lamp a feed shows volts through
-// one strand, so that such a reading answers no check of the feed. Tests: tests/casefile/state.cpp.
+// one strand, so that such a reading answers no check of the feed; nor does one in a key state in which nothing should
+// be there: 0 V at an ignition feed with the key off is as it should be, and tells nothing of the feed. Tests:
+// tests/casefile/state.cpp.
 #include "casefile/answer.hpp"
 
 #include <algorithm>
@@ -58,6 +60,28 @@ void put_stated(const CaseReading& stated, Situation& situation) {
 /// Volts at a supply pin that was not loaded.
 bool unloaded(const CaseReading& reading, Kind kind) { return reading.mode == "volts" && kind == Kind::volts; }
 
+bool live_at(const Network& network, const Terminal& at, KeyState key) {
+  std::size_t feed = at.owner;
+  if (at.kind == Terminal::Kind::power_pin) {
+    const bool module = at.owner < network.modules.size();
+    const auto& power = module ? network.modules[at.owner].power : network.diagnostic_connector.power;
+    feed = at.item < power.size() ? power[at.item].feed : nowhere;
+  } else if (at.kind != Terminal::Kind::feed_in && at.kind != Terminal::Kind::feed_out) {
+    return true;
+  }
+  return feed == nowhere || network.feeds[feed].live[static_cast<std::size_t>(key)];
+}
+
+/// Nothing is there to be measured in this key state, whether or not something is broken.
+bool dead_by_key(const Network& network, const std::string& check, const Measurement& how) {
+  const KeyState key = how.situation.key;
+  const bool awake = key == KeyState::run || key == KeyState::start;
+  for (const char* needs_key : {"reference:", "load:", "loads:", "volts:"})
+    if (check.starts_with(needs_key) && !awake) return true;
+  return std::any_of(how.probes.begin(), how.probes.end(),
+                     [&](const auto& probes) { return !live_at(network, probes[0], key); });
+}
+
 }  // namespace
 
 Situation situation_at(const Case& job, std::size_t entry) {
@@ -81,6 +105,7 @@ Taken taken_from(const Case& job, std::size_t entry, const Planner& planner) {
     taken.measurement->situation.load.reset();
     taken.check.clear();
   }
+  if (dead_by_key(job.start().network, taken.check, *taken.measurement)) taken.check.clear();
   return taken;
 }
 

@@ -107,7 +107,9 @@ const CaseWork* work_at(const Case& job, std::size_t i) {
 
 std::string why_it_cannot_stand(const Case& job, const CaseContents& contents) {
   const auto* const undo = std::get_if<CaseUndo>(&contents);
-  if (undo == nullptr) return job.closed_by != 0 ? "the case is closed; `undo` opens it again" : "";
+  if (undo == nullptr && job.closed_by != 0) return "the case is closed; `undo` opens it again";
+  if (std::holds_alternative<CaseClose>(contents)) return why_not_close(job);
+  if (undo == nullptr) return "";
   const std::string entry = "entry " + std::to_string(undo->entry);
   if (undo->entry == 0 || undo->entry > job.entries.size())
     return "there is no " + entry + "; the last is entry " + std::to_string(job.entries.size());
@@ -126,7 +128,6 @@ std::string why_not_now(const Case& job, const CaseContents& contents) {
   if (!why.empty()) return why;
   if (const auto* const work = std::get_if<CaseWork>(&contents)) return why_not_work(job, *work);
   if (const auto* const undo = std::get_if<CaseUndo>(&contents)) return why_not_undo(job, undo->entry);
-  if (std::holds_alternative<CaseClose>(contents)) return why_not_close(job);
   return "";
 }
 

@@ -8,6 +8,8 @@ namespace whichwire {
 namespace {
 
 constexpr std::size_t most_bytes = 1'000'000;
+constexpr std::size_t most_line_bytes = 2'000;
+constexpr std::size_t most_lines = 2'000;
 
 bool blank(char c) { return c == ' ' || c == '\t' || c == '\r'; }
 
@@ -87,6 +89,13 @@ CsvSheet read_csv(std::string_view text, const std::string& name) {
     std::string_view line = text.substr(0, end);
     text.remove_prefix(std::min(end + 1, text.size()));
     while (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    if (sheet.lines.size() == most_lines || line.size() > most_line_bytes) {
+      const std::size_t number = sheet.lines.size() + 1;
+      const std::string why =
+          line.size() > most_line_bytes ? "this line is longer than 2000 bytes" : "the table has more than 2000 lines";
+      sheet.mistakes.push_back(mistake_at(sheet, {"", number, 1}, "", why + "; nothing from here on is read"));
+      return sheet;
+    }
     sheet.lines.emplace_back(line);
     const std::string_view content = trimmed(line);
     if (!content.empty() && content.front() != '#') sheet.rows.push_back(read_line(sheet, line));

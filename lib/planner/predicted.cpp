@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "reading/tables.hpp"
+
 namespace whichwire {
 namespace {
 
@@ -59,10 +61,20 @@ std::optional<Interval> Predictions::take(const std::vector<PresentFault>& fault
       if (how_.probes.front()[0].kind != Terminal::Kind::power_pin) return lowest(faults, situation);
       return electrical_.volts(faults, situation, battery_positive(), how_.probes.front()[0]).value;
     case Kind::volts:
-      return lowest(faults, situation);
+      return with_stray(lowest(faults, situation));
     default:
       return std::nullopt;
   }
+}
+
+/// A feed that nothing drives does not read zero to the last digit: something leaks back through other consumers.
+std::optional<Interval> Predictions::with_stray(std::optional<Interval> volts) const {
+  if (!volts || how_.probes.empty()) return volts;
+  const Terminal::Kind at = how_.probes.front()[0].kind;
+  const bool feed = at == Terminal::Kind::power_pin || at == Terminal::Kind::feed_in || at == Terminal::Kind::feed_out;
+  const double stray = meter_value("dead-feed-volts");
+  if (feed && volts->nominal < stray) volts->high = std::max(volts->high, stray);
+  return volts;
 }
 
 std::optional<Interval> Predictions::lowest(const std::vector<PresentFault>& faults, const Situation& situation) const {

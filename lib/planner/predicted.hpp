@@ -21,6 +21,7 @@ class Predictions {
 
   bool matters(const Fault& fault) const;
   std::optional<Interval> take(const std::vector<PresentFault>& faults) const;
+  std::optional<Interval> with_stray(std::optional<Interval> volts) const;
   std::optional<Interval> lowest(const std::vector<PresentFault>& faults, const Situation& situation) const;
 
   const Electrical& electrical_;

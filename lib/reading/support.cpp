@@ -79,7 +79,7 @@ double open_share(const Interval& ohms) {
   const double range = std::log(meter_value("ohms-range"));
   // Softly over a factor of two around the end of the range.
   const auto beyond = [&](double value) {
-    return std::isinf(value) ? 1 : cumulative((std::log(value + 1) - range) / 0.35);
+    return std::isinf(value) ? 1 : cumulative((std::log1p(value) - range) / 0.35);
   };
   if (std::isinf(ohms.high) && !std::isinf(ohms.nominal)) {
     return std::max(meter_value("open-possible"), beyond(ohms.nominal));

@@ -118,8 +118,13 @@ std::string comparison_of(const std::optional<ScanComparison>& comparison, const
 
 std::string lines_not_placed(std::span<const LineRead> lines, const Look& look) {
   Page page(look);
-  for (const LineRead& line : lines)
-    if (line.understood.empty()) page.quote(2, "not understood, line " + std::to_string(line.line) + ": ", line.text);
+  for (const LineRead& line : lines) {
+    const std::string number = "line " + std::to_string(line.line) + ": ";
+    if (line.understood.empty()) page.quote(2, "not understood, " + number, line.text);
+    if (line.understood.empty() || line.doubt == LineDoubt::none) continue;
+    page.quote(2, "look again, " + number, line.text);
+    page.text(4, "= ", line.understood);
+  }
   return page.take();
 }
 

@@ -34,7 +34,8 @@ Json explanation_json(const Network& network, const Ranking& ranking, const Expl
 Json not_understood_json(const Findings& findings) {
   Json json = Json::array();
   for (const LineRead& line : findings.lines) {
-    if (line.understood.empty()) json.push_back("line " + std::to_string(line.line) + ": " + line.text);
+    if (line.understood.empty() || line.doubt == LineDoubt::not_taken)
+      json.push_back("line " + std::to_string(line.line) + ": " + line.text);
   }
   for (const ModuleSeen& seen : findings.scan.modules) {
     if (index_of(findings.network.modules, seen.module) == nowhere) {

@@ -69,6 +69,17 @@ void say_not_fitted(Page& page, const Findings& findings) {
   count_line(page, "shown as not fitted, but always fitted, so silent", always);
 }
 
+void say_doubtful_lines(Page& page, const Findings& findings) {
+  const auto doubtful = [](const LineRead& line) { return line.doubt != LineDoubt::none && !line.understood.empty(); };
+  const auto count = std::count_if(findings.lines.begin(), findings.lines.end(), doubtful);
+  if (count > 0) page.text(2, std::to_string(count) + (count == 1 ? " line" : " lines") + " to look at again:");
+  for (const LineRead& line : findings.lines) {
+    if (!doubtful(line)) continue;
+    page.quote(4, "line " + std::to_string(line.line) + ": ", line.text);
+    page.text(6, "= ", line.understood);
+  }
+}
+
 void say_lines(Page& page, const Findings& findings, const Look& look) {
   std::vector<std::string> strangers;
   for (const ModuleSeen& seen : findings.scan.modules) {
@@ -81,7 +92,7 @@ void say_lines(Page& page, const Findings& findings, const Look& look) {
   for (const LineRead& line : findings.lines) {
     if (!placed(line)) page.quote(4, "line " + std::to_string(line.line) + ": ", line.text);
   }
-  if (!look.every_line) return;
+  if (!look.every_line) return say_doubtful_lines(page, findings);
   page.text(2, "Every line, and what was understood:");
   for (const LineRead& line : findings.lines) {
     page.quote(4, "line " + std::to_string(line.line) + ": ", line.text);

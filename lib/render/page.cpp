@@ -86,7 +86,7 @@ void Page::quote(std::size_t indent, std::string_view mark, std::string_view lin
   const std::size_t before = indent + utf8::columns_of(mark);
   const std::size_t room = look_.width > before + 20 ? look_.width - before : 20;
   std::string whole = printable(line);
-  if (utf8::columns_of(whole) > room) whole = whole.substr(0, bytes_within(whole, room - 3)) + "...";
+  if (utf8::columns_of(whole) > room) whole.replace(bytes_within(whole, room - 3), std::string::npos, "...");
   page_.append(std::string(indent, ' ')).append(mark).append(whole).append("\n");
 }
 

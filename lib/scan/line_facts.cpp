@@ -32,18 +32,25 @@ std::optional<double> volts_without_unit(const LineWork& work, std::size_t i) {
   return value && *value >= 5 && *value <= 60 ? value : std::nullopt;
 }
 
-/// The voltage behind a word for the battery; else one before it; else a number without its unit.
+/// The voltage behind a word for the battery, in a pinch without its unit; else one before it; else a whole number.
 void find_battery(LineWork& work, std::size_t i) {
   const auto take = [&](std::size_t k, double value) {
     work.meaning.battery = value;
     work.used[i] = work.used[k] = true;
   };
+  const auto unnamed = [&](std::size_t k) { return volts_without_unit(work, k); };
   for (std::size_t k = i + 1; k < work.elements.size(); ++k)
     if (work.elements[k].is(Kind::volts)) return take(k, work.elements[k].value);
+  for (std::size_t k = i + 1; k < work.elements.size(); ++k)  // `the 12 volt battery at 12.6`
+    if (unnamed(k) && work.word(k).text.find_first_of(".,") != std::string::npos) {
+      for (std::size_t before = 0; before < i; ++before)
+        if (work.elements[before].is(Kind::volts)) work.used[before] = true;
+      return take(k, *unnamed(k));
+    }
   for (std::size_t k = 0; k < i; ++k)
     if (work.elements[k].is(Kind::volts)) return take(k, work.elements[k].value);
   for (std::size_t k = i + 1; k < work.elements.size(); ++k)
-    if (const auto value = volts_without_unit(work, k)) return take(k, *value);
+    if (unnamed(k)) return take(k, *unnamed(k));
 }
 
 /// `supply 12.7 V` as a line of its own speaks of the whole scan; indented, or behind a code, it is a snapshot's.

@@ -64,6 +64,23 @@ void find_title(LineWork& work) {
   work.meaning.title = headings >= 2 && headings >= others && work.elements.front().says(Sense::heading);
 }
 
+/// A clause with an answer, or a whole item of a list of those who answer alike, in a line of modules.
+bool lost_name(const LineWork& work, std::size_t first, std::size_t last) {
+  if (work.subjects.empty() || !work.codes.empty()) return false;
+  std::size_t end = last + 1;
+  while (end < work.elements.size() && !ends_clause(work, end)) ++end;
+  while (first > 0 && !ends_clause(work, first) && !work.word(first).after(':')) --first;
+  const bool answered = std::any_of(work.elements.begin() + static_cast<std::ptrdiff_t>(first),
+                                    work.elements.begin() + static_cast<std::ptrdiff_t>(end),
+                                    [](const LineElement& e) { return answer_said(e).has_value(); });
+  if (work.word(first).ends_cell_before() && !answered) return false;  // a remark in a column of its own
+  const auto begin = work.elements.begin();
+  return std::all_of(begin + static_cast<std::ptrdiff_t>(first), begin + static_cast<std::ptrdiff_t>(end),
+                     [](const LineElement& e) {
+                       return is_unknown_word(e) || e.is(Kind::function) || says_nothing(e) || answer_said(e);
+                     });
+}
+
 }  // namespace
 
 void find_groups(LineWork& work) {
@@ -102,6 +119,10 @@ void collect_leftovers(LineWork& work) {
     if (!left_over(work, i)) continue;
     std::size_t last = i;
     while (last + 1 < work.elements.size() && left_over(work, last + 1)) ++last;
+    const bool verdict = work.elements[i].says(Sense::fails) || work.elements[i].says(Sense::works);
+    work.meaning.lost_name = work.meaning.lost_name || (verdict && !work.subjects.empty() && work.codes.empty());
+    const bool name = is_unknown_word(work.elements[i]) || work.elements[i].is(Kind::function);
+    work.meaning.lost_name = work.meaning.lost_name || (name && lost_name(work, i, last));
     if (!leftover.empty()) leftover += " … ";
     leftover += work.line.slice(work.elements[i].first, work.elements[last].last);
     i = last;

@@ -52,6 +52,7 @@ LineMeaning meaning_of_line(const TextLine& line, const Parts& parts, const Netw
   find_codes(work);
   find_facts(work);
   find_stranger(work);
+  find_further_strangers(work);
   assign_answers(work);
   assign_codes(work);
   assign_states(work);

@@ -20,7 +20,8 @@ struct Who {
   std::size_t module = nowhere;
   std::vector<std::size_t> may;
   std::string name;      ///< as written
-  bool by_role = false;  ///< a module called by what it does, not by its own name
+  bool by_role = false;  ///< a module called by what it does or by a part of its name, not by its own name
+  bool in_part = false;  ///< by a part of its name
 };
 
 struct Report {
@@ -57,6 +58,8 @@ struct LineMeaning {
   bool codes_lead = false;  ///< they stand before their modules
   bool telling = false;     ///< something of the above
   std::string leftover;     ///< words that were not read
+  bool lost_name = false;   ///< among them what stands in the place of a name
+  std::string_view head;    ///< words of nothing known, parted from a code behind them
   std::string_view words;   ///< the line from its first word to its last
 };
 

@@ -83,6 +83,10 @@ class Sorter {
           if (other != e_[i].hits.end()) both.push_back({hit.module, std::min(hit.kind, other->kind)});
         }
       }
+      if (both.empty() && last != nowhere && e_[i].address && !e_[i].hits.empty()) {
+        for (const NameHit& hit : e_[last].hits) both.push_back(hit);  // name and address are of two modules
+        both.insert(both.end(), e_[i].hits.begin(), e_[i].hits.end());
+      }
       if (both.empty()) {
         last = i;
       } else {
@@ -177,8 +181,17 @@ class Sorter {
     }
   }
 
+  /// `; HU has U0198`: it begins a clause in which a code follows.
+  bool leads_a_code(std::size_t i) const {
+    const auto ends = [&](std::size_t k) { return first_word(k).gap.find_first_of(",;\t") != std::string::npos; };
+    for (std::size_t k = i + 1; ends(i) && k < e_.size() && !ends(k); ++k)
+      if (code(k)) return true;
+    return false;
+  }
+
   /// A code that stands before accuses this module, so it is named in the code's description.
   bool accused_before(std::size_t i) const {
+    if (leads_a_code(i)) return false;
     for (std::size_t k = 0; k < i; ++k) {
       if (!e_[k].is(Kind::code)) continue;
       CodeSeen seen;

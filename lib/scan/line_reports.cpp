@@ -89,13 +89,40 @@ void set_answer(LineWork& work, std::size_t report, std::size_t i) {
   if (!said || !said_weakly(element)) said = answer;
 }
 
-/// `Not fitted: TCM, HVAC`: the last answer before a module is its.
+/// `abs no comms`: the answer that stands behind the module in its own clause, with none before; `nowhere`: none.
+std::size_t answer_behind(const LineWork& work, const LineWork::Subject& subject,
+                          const std::vector<std::size_t>& answers) {
+  const auto among = [&](std::size_t i) { return std::ranges::find(answers, i) != answers.end(); };
+  for (std::size_t i = subject.element; i > 0 && !ends_clause(work, i); --i)
+    if (among(i - 1)) return nowhere;
+  for (std::size_t i = subject.element + 1; i < work.elements.size() && !ends_clause(work, i); ++i) {
+    if (among(i)) return i;
+    if (work.elements[i].is(Kind::module) && work.parts[i] == LinePart::subject) return nowhere;
+  }
+  return nowhere;
+}
+
+/// `power ok at ABS`: it has something of its own before it in its clause, and no list behind it.
+bool of_something_else(const LineWork& work, std::size_t i) {
+  const std::size_t next = i + 1;
+  const bool leads = next < work.elements.size() && parted_before(work.word(next)) && !ends_clause(work, next);
+  for (std::size_t k = i; k > 0 && !leads && !ends_clause(work, k); --k) {
+    if (is_unknown_word(work.elements[k - 1])) return true;
+    if (!says_nothing(work.elements[k - 1])) break;
+  }
+  return false;
+}
+
+/// `Not fitted: TCM, HVAC`: the last answer before a module is its, unless one of its own stands behind it.
 void answers_first(LineWork& work, const std::vector<std::size_t>& answers) {
   for (const LineWork::Subject& subject : work.subjects) {
+    const std::size_t own = answer_behind(work, subject, answers);
     std::size_t before = nowhere;
     for (const std::size_t i : answers)
-      if (i < subject.element) before = i;
-    set_answer(work, subject.report, before);
+      if (i < subject.element && !of_something_else(work, i)) before = i;
+    const bool locked_out = before != nowhere && work.elements[before].says(Sense::behind_gateway);
+    if (own != nowhere) set_answer(work, subject.report, own);
+    if (before != nowhere && (own == nowhere || locked_out)) set_answer(work, subject.report, before);
   }
   for (const std::size_t i : answers)
     if (!work.used[i] && i > work.subjects.back().element) set_answer(work, work.subject_before(i), i);
@@ -136,7 +163,22 @@ bool bracketed_id(const LineWork& work, std::size_t i) {
   return work.word(i).capitals && work.word(i).gap.ends_with('(') && behind.starts_with(')');
 }
 
+/// A sentence or a list of its own begins at the element.
+bool begins_anew(const LineWork& work, std::size_t i) {
+  return work.word(i).ends_cell_before() || work.word(i).gap.find(". ") != std::string::npos;
+}
+
+bool may_be_a_name(const LineElement& e) {
+  return e.is(Kind::unknown) || e.is(Kind::number) || e.is(Kind::function) || e.says(Sense::heading);
+}
+
 }  // namespace
+
+bool ends_clause(const LineWork& work, std::size_t i) {
+  const Word& word = work.word(i);
+  return word.ends_cell_before() || word.gap.find_first_of(",;/") != std::string::npos ||
+         word.gap.find(". ") != std::string::npos;
+}
 
 void find_subjects(LineWork& work) {
   for (std::size_t i = 0; i < work.elements.size(); ++i) {
@@ -148,7 +190,9 @@ void find_subjects(LineWork& work) {
     who.name = std::string(work.raw(i));
     for (const NameHit& hit : element.hits) who.may.push_back(hit.module);
     if (who.may.size() == 1) who.module = who.may[0];
-    who.by_role = !element.hits.empty() && element.hits[0].kind == NameKind::role;
+    const NameKind called = element.hits.empty() ? NameKind::id : element.hits[0].kind;
+    who.in_part = called == NameKind::part;
+    who.by_role = called == NameKind::role || who.in_part;
     who.kind = who_kind(element);
     work.subjects.push_back({i, work.meaning.reports.size()});
     work.meaning.reports.push_back({std::move(who), {}, false, {}});
@@ -161,10 +205,18 @@ void find_stranger(LineWork& work) {
   const bool sentence = std::ranges::any_of(
       work.parts, [](LinePart part) { return part == LinePart::missed || part == LinePart::sender; });
   if (!work.subjects.empty() || facts || sentence) return;
-  const bool answered = std::ranges::any_of(
-      work.elements, [](const LineElement& element) { return answer_said(element) && !said_weakly(element); });
-  const auto stranger = stranger_in(work.line, work.elements, !work.codes.empty(), answered);
-  if (!stranger) return;
+  SaidBeside beside;
+  beside.code = !work.codes.empty();
+  for (const LineElement& element : work.elements) {
+    if (!answer_said(element) || (state_said(element, true) && beside.code)) continue;
+    (said_weakly(element) ? beside.weak_answer : beside.answer) = true;
+  }
+  const auto stranger = stranger_in(work.line, work.elements, beside);
+  if (!stranger) {
+    if (const auto head = head_before_code(work.line, work.elements))
+      work.meaning.head = work.line.closed_slice(work.elements[head->first].first, work.elements[head->last].last);
+    return;
+  }
   const std::size_t last = stranger->last + (bracketed_id(work, stranger->last + 1) ? 1 : 0);
   Who who;
   who.kind = Who::Kind::stranger;
@@ -172,6 +224,26 @@ void find_stranger(LineWork& work) {
   for (std::size_t i = stranger->first; i <= last; ++i) work.used[i] = true;
   work.subjects.push_back({stranger->first, meaning.reports.size()});
   work.meaning.reports.push_back({std::move(who), {}, false, {}});
+}
+
+void find_further_strangers(LineWork& work) {
+  const bool modules = !work.subjects.empty();
+  for (std::size_t code = 0; code < work.elements.size() && modules; ++code) {
+    if (!work.is_code(code)) continue;
+    std::size_t first = code;
+    while (first > 0 && !begins_anew(work, first) && may_be_a_name(work.elements[first - 1])) --first;
+    const bool behind = first < code && first > 0 && begins_anew(work, first) && work.subject_before(first) != nowhere;
+    const auto words = work.elements.begin() + static_cast<std::ptrdiff_t>(first);
+    if (!behind || std::none_of(words, work.elements.begin() + static_cast<std::ptrdiff_t>(code), is_unknown_word))
+      continue;
+    Who who;
+    who.kind = Who::Kind::stranger;
+    who.name = std::string(work.line.closed_slice(work.elements[first].first, work.elements[code - 1].last));
+    for (std::size_t i = first; i < code; ++i) work.used[i] = true;
+    work.subjects.push_back({first, work.meaning.reports.size()});
+    work.meaning.reports.push_back({std::move(who), {}, false, {}});
+  }
+  std::ranges::sort(work.subjects, {}, &LineWork::Subject::element);
 }
 
 void assign_answers(LineWork& work) {

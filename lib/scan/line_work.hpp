@@ -52,11 +52,16 @@ struct LineWork {
   CodePlace* code_near(std::size_t i);
 };
 
+/// A clause ends before element `i`.
+bool ends_clause(const LineWork& work, std::size_t i);
+
 void find_subjects(LineWork& work);
 void find_codes(LineWork& work);
 /// Battery, key, unit and time: told of nobody.
 void find_facts(LineWork& work);
 void find_stranger(LineWork& work);
+/// `HU has U0198; front seat U0208`: names of nobody known, in a line that also names modules.
+void find_further_strangers(LineWork& work);
 void assign_answers(LineWork& work);
 void assign_codes(LineWork& work);
 void assign_states(LineWork& work);

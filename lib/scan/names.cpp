@@ -41,12 +41,19 @@ std::vector<NameHit> surest(const std::vector<NameHit>& hits) {
   return sure;
 }
 
-/// The row of trade names for a role, or nothing.
-std::string_view trade_names(std::string_view role) {
+/// The trade names of a role.
+std::vector<std::string_view> trade_names(std::string_view role) {
   static const auto rows = rows_of<2>(data::role_names_table);
-  for (const auto& [id, names] : rows)
-    if (id == role) return names;
-  return {};
+  std::vector<std::string_view> all;
+  for (auto [id, names] : rows) {
+    if (id != role) continue;
+    while (!names.empty()) {
+      const std::size_t end = names.find(';');
+      all.push_back(names.substr(0, end));
+      names = end == std::string_view::npos ? std::string_view{} : names.substr(end + 1);
+    }
+  }
+  return all;
 }
 
 std::string joined(const std::vector<std::string>& words) {
@@ -89,6 +96,16 @@ std::string sorted_words(std::vector<std::string> words) {
   return text;
 }
 
+std::vector<std::pair<std::string, bool>> names_of(const Module& module) {
+  std::vector<std::pair<std::string, bool>> names{{module.name, true}};
+  for (const std::string& alias : module.aliases) names.emplace_back(alias, true);
+  for (const std::string& role : module.roles) {
+    names.emplace_back(role, false);
+    for (const std::string_view name : trade_names(role)) names.emplace_back(name, false);
+  }
+  return names;
+}
+
 NameIndex::NameIndex(const Network& network) {
   for (std::size_t i = 0; i < network.modules.size(); ++i) {
     const Module& module = network.modules[i];
@@ -124,12 +141,7 @@ void NameIndex::add_variants(std::string_view phrase, std::size_t module) {
 
 void NameIndex::add_role(const std::string& role, std::size_t module) {
   add(role, module, NameKind::role);
-  std::string_view names = trade_names(role);
-  while (!names.empty()) {
-    const std::size_t end = names.find(';');
-    add(names.substr(0, end), module, NameKind::role);
-    names = end == std::string_view::npos ? std::string_view{} : names.substr(end + 1);
-  }
+  for (const std::string_view name : trade_names(role)) add(name, module, NameKind::role);
   add_variants(role + " module", module);
 }
 

@@ -13,7 +13,7 @@
 namespace whichwire {
 
 /// How a name leads to a module; the earlier, the surer.
-enum class NameKind : std::uint8_t { id, name, role, variant };
+enum class NameKind : std::uint8_t { id, name, role, variant, part };
 
 struct NameHit {
   std::size_t module = nowhere;
@@ -52,6 +52,9 @@ std::vector<std::string> words_of(std::string_view phrase);
 
 /// Words in alphabetical order with a blank between: equal for phrases that differ only in word order.
 std::string sorted_words(std::vector<std::string> words);
+
+/// The name and aliases of a module (true), its roles and their trade names (false), as they are written.
+std::vector<std::pair<std::string, bool>> names_of(const Module& module);
 
 /// Words that mean nothing inside a name.
 bool is_filler(std::string_view folded_word);

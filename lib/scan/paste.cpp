@@ -1,7 +1,9 @@
 #include "scan/paste.hpp"
 
 #include <algorithm>
+#include <array>
 
+#include "scan/part_names.hpp"
 #include "scan/pasted_words.hpp"
 
 namespace whichwire {
@@ -9,8 +11,10 @@ namespace whichwire {
 void Paste::read() {
   for (at_ = 0; at_ < lines_.size(); ++at_) {
     const SourceLine& line = lines_[at_];
-    LineRead read{at_ + 1, printable(line.text.raw), {}};
+    LineRead read{at_ + 1, printable(line.text.raw), {}, {}};
+    doubt_ = LineDoubt::none;
     read.understood = line.too_long ? std::string() : understood(line);
+    read.doubt = doubt_;
     read_.push_back(std::move(read));
   }
   orphans_ += waiting_.size();
@@ -61,6 +65,24 @@ bool Paste::heads_functions(const SourceLine& line, const LineMeaning& meaning) 
   return true;
 }
 
+namespace {
+
+constexpr std::size_t longest_name = 5;  // words
+
+/// `status: no answer`
+bool key_and_value(const TextLine& line) {
+  return std::any_of(line.words.begin() + 1, line.words.end(), [](const Word& word) { return word.after(':'); });
+}
+
+/// `--- Doors ---`
+bool marked_as_heading(const TextLine& line) {
+  const std::string& before = line.words.front().gap;
+  return std::ranges::any_of(std::array{"--", "==", "**", "##", ">>", "__"},
+                             [&](const char* mark) { return before.find(mark) != std::string::npos; });
+}
+
+}  // namespace
+
 /// A line that reports nothing: furniture of the page, the text of the code before, or not understood.
 std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
   if (meaning.page) return "page number";
@@ -77,14 +99,42 @@ std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
     if (!meaning.leftover.empty()) words += "; not read: `" + kept(meaning.leftover, 80) + "`";
     return words;
   }
-  const bool goes_on = code_just_before() && (line.text.indented || !last_code_beside_name_);
-  if (!goes_on || !last_code().text.empty()) return {};
+  const bool goes_on = code_just_before() && !marked_as_heading(line.text) &&
+                       (line.text.indented || !(last_code_beside_name_ || last_code_indented_));
+  if (!goes_on || !last_code().text.empty()) return name_of_a_stranger(line, meaning);
   last_code().text = kept(meaning.words, 300);
   last_code_line_ = at_;
   return "text of " + name_of_last_code();
 }
 
+/// Behind a few words of something else that has lines further in below it, nobody is being spoken of.
+void Paste::leave_speaker(const SourceLine& line) {
+  const bool details_follow = at_ + 1 < lines_.size() && lines_[at_ + 1].text.indented;
+  if (line.text.words.size() <= longest_name && !line.text.indented && details_follow) who_ = {};
+}
+
+/// A few words alone in a line, with something said below: a module that is not known. Whoever was spoken of before is
+/// not any more, so that nothing is taken for theirs.
+std::string Paste::name_of_a_stranger(const SourceLine& line, const LineMeaning& meaning) {
+  const auto worded = [](const LineElement& e) { return is_unknown_word(e) || e.is(LineElement::Kind::function); };
+  const auto of_name = [&](const LineElement& e) {
+    return worded(e) || e.is(LineElement::Kind::unknown) || e.is(LineElement::Kind::number) || says_nothing(e);
+  };
+  const bool name = line.text.words.size() <= longest_name && std::ranges::all_of(line.elements, of_name) &&
+                    std::ranges::any_of(line.elements, worded) && !key_and_value(line.text) && told_below(lines_, at_);
+  if (!name) {
+    if (paragraph_begins_ && !line.text.indented) who_ = {};
+    leave_speaker(line);
+    return {};
+  }
+  Report report;
+  report.who.kind = Who::Kind::stranger;
+  report.who.name = std::string(meaning.words);
+  return take(std::move(report), meaning);
+}
+
 std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
+  const std::size_t orphans_before = orphans_;
   std::string words = words_for_facts(meaning, network_);
   append_words(words, take_facts(meaning));
   if (meaning.many) many_.push_back(*meaning.many);
@@ -94,6 +144,10 @@ std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
   append_words(words, missed_by_speaker(meaning));
   for (const Report& report : meaning.reports) append_words(words, take(report, meaning));
   settle_speaker(meaning);
+  if (words.empty()) leave_speaker(line);
+  if (!meaning.functions.empty() && meaning.reports.empty() && !line.text.indented) who_ = {};
+  if (meaning.lost_name) doubt_ = LineDoubt::not_taken;
+  if (orphans_ > orphans_before && !words.empty()) words += "; not taken: its codes, of no module in particular";
   return words;
 }
 
@@ -128,11 +182,14 @@ std::string Paste::lone_answer(const SourceLine& line, const LineMeaning& meanin
   const bool open = speaking() && who_.kind != Who::Kind::ambiguous && !paragraph_begins_;
   const bool untold_yet = open && !collected_.answered(collected_.entry_of(who_));
   if (open && (meaning.answer_by_codes || (untold_yet && !led))) {
-    if (!meaning.answer_firm && !meaning.leftover.empty()) return {};
+    if ((!meaning.answer_firm || meaning.answer_by_codes) && !meaning.leftover.empty()) return {};
     return take({who_, meaning.answer, true, {}}, meaning);
   }
   if (meaning.answer_by_codes && meaning.leftover.empty()) return "codes, of no module in particular";
   if (!meaning.leftover.empty() || !meaning.answer_firm || meaning.answer_by_codes) return {};
+  const bool of_one = !led && key_and_value(line.text);
+  const bool of_several = who_.kind == Who::Kind::ambiguous && !paragraph_begins_;
+  if (of_one || of_several || !meaning.reports.empty()) return {};  // `status: no answer`, of nobody known for sure
   heading_answer_ = meaning.answer;
   who_ = {};
   return "heading: " + std::string(said_of(*meaning.answer));

@@ -32,6 +32,9 @@ class Paste {
   /// Codes that no module was found for.
   std::size_t orphans() const { return orphans_; }
 
+  /// Whether some module stands in one line before a code of its own.
+  bool names_lead() const { return names_lead_; }
+
  private:
   std::string understood(const SourceLine& line);
   std::string understood_words(const SourceLine& line);
@@ -46,8 +49,10 @@ class Paste {
   std::string missed_by_speaker(const LineMeaning& meaning);
   std::string take(Report report, const LineMeaning& meaning);
   std::string take_codes(std::size_t entry, Report& report);
+  std::string name_of_a_stranger(const SourceLine& line, const LineMeaning& meaning);
   std::string wait(Report& report);
   void take_waiting(Report& report);
+  void leave_speaker(const SourceLine& line);
   void settle_speaker(const LineMeaning& meaning);
   bool next_names_a_module() const;
 
@@ -64,6 +69,7 @@ class Paste {
   bool codes_first_;
   std::vector<LineRead> read_;
   std::size_t at_ = 0;
+  LineDoubt doubt_ = LineDoubt::none;  ///< of this line
   bool paragraph_begins_ = true;
   Who who_;  ///< being spoken of; of kind `speaking`: nobody
   std::optional<Answer> heading_answer_;
@@ -75,9 +81,12 @@ class Paste {
   Collected::Place last_code_;
   std::size_t last_code_line_ = 0;
   bool last_code_beside_name_ = false;
+  bool last_code_indented_ = false;
+  std::optional<bool> rows_;  ///< the last name stood in one line with what was said of it; whether that was indented
   std::vector<CodeSeen> waiting_;
   std::vector<LineMeaning::Many> many_;
   std::size_t orphans_ = 0;
+  bool names_lead_ = false;
 };
 
 }  // namespace whichwire

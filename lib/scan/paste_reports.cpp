@@ -1,5 +1,6 @@
 // What the lines of a pasted text report of modules, taken into the scan. Tested as paste.hpp says.
 #include <algorithm>
+#include <utility>
 
 #include "scan/accused.hpp"
 #include "scan/paste.hpp"
@@ -39,15 +40,23 @@ std::string Paste::missed_by_speaker(const LineMeaning& meaning) {
 
 /// Takes what a line reports of one module, and says so.
 std::string Paste::take(Report report, const LineMeaning& meaning) {
+  if (report.who.kind == Who::Kind::speaking && !meaning.head.empty() && rows_ == lines_[at_].text.indented) {
+    report.who.kind = Who::Kind::stranger;  // it stands where the names of the lines before stand
+    report.who.name = std::string(meaning.head);
+  }
   const bool named = report.who.kind != Who::Kind::speaking;
+  const bool row = report.answer || !report.codes.empty();
+  if (named) rows_ = row ? std::optional(lines_[at_].text.indented) : std::nullopt;
   if (named && state_of_one_module_ && !same(report.who, who_)) heading_state_.reset();
   if (!named) report.who = who_;
   if (report.who.kind == Who::Kind::speaking) return wait(report);
   if (report.who.kind == Who::Kind::ambiguous) {
+    doubt_ = LineDoubt::not_taken;
     who_ = report.who;
     last_code_ = {};
     return words_for(report, report.who, network_);
   }
+  if (named && report.who.in_part && doubt_ == LineDoubt::none) doubt_ = LineDoubt::named_in_part;
   const std::size_t entry = collected_.entry_of(report.who);
   if (named && !report.answer && report.codes.empty() && heading_answer_) {
     report.answer = heading_answer_;
@@ -61,7 +70,9 @@ std::string Paste::take(Report report, const LineMeaning& meaning) {
                               : std::string();
   append_words(otherwise, take_codes(entry, report));
   last_code_beside_name_ = named;
+  names_lead_ = names_lead_ || (named && !report.codes.empty() && !meaning.codes_lead && !codes_first_);
   who_ = report.who;
+  who_.in_part = false;  // said once
   std::string words = words_for(report, report.who, network_);
   append_words(words, otherwise);
   return words;
@@ -74,6 +85,7 @@ std::string Paste::take_codes(std::size_t entry, Report& report) {
     code.text = kept(code.text, 300);
     last_code_ = collected_.code(entry, code);
     last_code_line_ = at_;
+    last_code_indented_ = lines_[at_].text.indented;
   }
   const bool silent = !report.codes.empty() && scan().modules[entry].answer == Answer::no;
   return silent ? "an earlier line says: no answer" : "";
@@ -87,6 +99,7 @@ void Paste::state_of_heading(CodeSeen& code) const {
 std::string Paste::wait(Report& report) {
   if (!codes_first_) {
     orphans_ += report.codes.size();
+    doubt_ = LineDoubt::not_taken;
     return {};
   }
   std::string words;
@@ -98,7 +111,9 @@ std::string Paste::wait(Report& report) {
   return words + ", of the module named next";
 }
 
+/// Not where the line has codes of its own: those above are then somebody else's.
 void Paste::take_waiting(Report& report) {
+  if (!report.codes.empty()) orphans_ += std::exchange(waiting_, {}).size();
   report.codes.insert(report.codes.begin(), std::make_move_iterator(waiting_.begin()),
                       std::make_move_iterator(waiting_.end()));
   waiting_.clear();

@@ -4,6 +4,7 @@
 #include <whichwire/scan.hpp>
 
 #include "scan/decode.hpp"
+#include "scan/part_names.hpp"
 #include "scan/paste.hpp"
 
 namespace whichwire {
@@ -70,10 +71,11 @@ ScanResult read_pasted_scan(std::string_view text, const std::string& name, cons
   const std::string readable = decoded(text);
   const Lexicon lexicon(network);
   std::vector<SourceLine> lines = lines_of(readable, lexicon);
+  mark_part_names(lines, network);
   mark_rivals(lines, network);
   std::optional<Paste> paste(std::in_place, lines, network, false);
   paste->read();
-  if (paste->orphans() > 0) {
+  if (paste->orphans() > 0 && !paste->names_lead()) {
     Paste other(lines, network, true);
     other.read();
     if (other.orphans() == 0) paste.emplace(std::move(other));

@@ -121,7 +121,9 @@ std::string words_for(const Report& report, const Who& who, const Network& netwo
   for (const CodeSeen& code : report.codes) append_words(said, words_for(code, reporter, network));
   if (said.empty()) said = "named";
   std::string text = name_of(who, network);
-  if (who.kind == Who::Kind::stranger) {
+  if (who.in_part && who.kind == Who::Kind::module) {
+    text = "`" + kept(who.name, 100) + "` taken as " + text;
+  } else if (who.kind == Who::Kind::stranger) {
     std::vector<std::string> known;
     for (const Module& module : network.modules) known.push_back(module.id);
     const std::string near = nearest(text, known);

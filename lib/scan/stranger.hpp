@@ -10,8 +10,17 @@ struct Stranger {
   std::size_t first = 0, last = 0;  ///< elements that are its name
 };
 
-/// `coded`: the line has a code; `answered`: it says plainly that somebody answers or does not.
-std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<LineElement>& elements, bool coded,
-                                    bool answered);
+/// What a line says beside the name.
+struct SaidBeside {
+  bool code = false;
+  bool answer = false;       ///< plainly, that somebody answers or does not
+  bool weak_answer = false;  ///< `ok`, or a number of codes
+};
+
+/// The name that the line begins with, nullopt where those words are none.
+std::optional<Stranger> stranger_in(const TextLine& line, const std::vector<LineElement>& elements, SaidBeside said);
+
+/// Words that nothing is known about at the head of a line, parted from a code behind them; nullopt: none.
+std::optional<Stranger> head_before_code(const TextLine& line, const std::vector<LineElement>& elements);
 
 }  // namespace whichwire

@@ -100,6 +100,45 @@ TEST_CASE("volts without a load at a feed answer no check of the feed") {
   CHECK(job.state().reasoning->answers.at(0).check == "");
 }
 
+TEST_CASE("a reading in a key state in which nothing should be there is no doubt and answers no check") {
+  const std::size_t ecm = index_of(compact_car().modules, "ECM");
+  std::string pin;  // one of an ignition feed
+  for (const PowerPin& each : compact_car().modules[ecm].power)
+    if (each.feed != nowhere && !compact_car().feeds[each.feed].live[0]) pin = "ECM/" + each.pin;
+  REQUIRE_FALSE(pin.empty());
+  for (const char* volts : {"0.0 V", "0.2 V"}) {
+    CAPTURE(volts);
+    Memory job;
+    job.add(CaseScan{scan_with({"open F3"})});
+    const double before = job.probability(pin);
+    CaseReading off = reading(pin, volts, "volts-loaded");
+    off.key = KeyState::off;
+    job.add(off);
+    const CaseState state = job.state();
+    const CaseAnswer& answer = state.reasoning->answers.at(0);
+    CHECK_FALSE(answer.weighed.doubtful);
+    CHECK(answer.check.empty());  // so that it rules out nothing, and the check is offered still
+    CHECK(job.probability(pin) == doctest::Approx(before).epsilon(0.02));
+    Memory on;
+    on.add(CaseScan{scan_with({"open F3"})});
+    on.add(reading(pin, volts, "volts-loaded"));
+    CHECK(on.state().reasoning->answers.at(0).check == "feed:" + pin);
+    CHECK_FALSE(on.state().reasoning->answers.at(0).weighed.doubtful);
+    CHECK(on.probability(pin) > before);
+  }
+}
+
+TEST_CASE("a reference is not told to be good by its silence with the key off") {
+  Memory job;
+  job.add(CaseScan{scan_with({"open F3"})});
+  const std::size_t ecm = index_of(compact_car().modules, "ECM");
+  REQUIRE_FALSE(compact_car().modules[ecm].references.empty());
+  CaseReading off = reading("ECM/" + compact_car().modules[ecm].references[0].id, "0.0 V", "volts");
+  off.key = KeyState::off;
+  job.add(off);
+  CHECK(job.state().reasoning->answers.at(0).check.empty());
+}
+
 TEST_CASE("what was off when a reading was taken is taken into account") {
   Memory job;
   job.add(CaseScan{scan_with({"open F3"})});

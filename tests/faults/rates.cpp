@@ -136,3 +136,17 @@ TEST_CASE("control characters in a table of rates are never repeated raw") {
   }
   CHECK(read_rates("what,odds,source\n\x1b[31m,0.1,x\n", "my.csv").mistakes.size() == 1);
 }
+
+TEST_CASE("a table of rates that is too long, or has a line that is, is refused with the place where reading stops") {
+  const std::string heading = "what,odds,source\n";
+  std::string remarks;
+  for (int i = 0; i < 1999; ++i) remarks += "# remark\n";
+  CHECK(all_mistakes(heading + remarks) == "");
+  CHECK(all_mistakes(heading + remarks + "#\n") ==
+        "2001:1 the table has more than 2000 lines; nothing from here on is read\n");
+  CHECK(all_mistakes(heading + "dead,1," + std::string(1993, 'x')) == "");
+  CHECK(all_mistakes(heading + "dead,1," + std::string(1994, 'x')) ==
+        "2:1 this line is longer than 2000 bytes; nothing from here on is read\n");
+  CHECK(read_rates(std::string(1'000'001, ','), "my.csv").mistakes.size() == 1);
+  CHECK(read_rates(std::string(900'000, ','), "my.csv").mistakes.size() == 1);
+}

@@ -20,6 +20,17 @@ inline std::string_view text_of_bytes(const std::uint8_t* data, std::size_t size
   return {reinterpret_cast<const char*>(data), size};
 }
 
+/// An input of two texts: what stands before a line `---` and what stands behind it.
+struct TwoTexts {
+  std::string_view first, second;
+};
+inline TwoTexts two_texts(std::string_view text) {
+  constexpr std::string_view between = "\n---\n";
+  const std::size_t at = text.find(between);
+  if (at == std::string_view::npos) return {{}, text};
+  return {text.substr(0, at), text.substr(at + between.size())};
+}
+
 /// No control character but the line feed at the end of a line.
 inline void insist_printable(std::string_view text) {
   for (char byte : text) insist(byte == '\n' || (static_cast<unsigned char>(byte) >= 0x20 && byte != 0x7f));

@@ -1,29 +1,37 @@
 // Pasted text in many layouts, all invented: NAME.txt gives the scan NAME.json, and NAME.read says line by line what
-// was understood. With WHICHWIRE_UPDATE=1 in the environment both are written anew; read them before you keep them.
+// was understood. Those in layouts/ are of van.json; those in summaries/NETWORK/ of a network that comes with the
+// program, by names as people cut them short: there `!` marks lines to look at again. With WHICHWIRE_UPDATE=1 in the
+// environment both are written anew; read them before you keep them.
 #include <algorithm>
 #include <cstdlib>
 #include <vector>
 
 #include "scan/van.hpp"
+#include "shipped.hpp"
 
 using namespace whichwire;
 
 namespace {
 
-std::vector<std::filesystem::path> layouts() {
+std::vector<std::filesystem::path> texts_in(const char* folder) {
   std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(test::scan_folder() / "layouts"))
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(test::scan_folder() / folder))
     if (entry.path().extension() == ".txt") files.push_back(entry.path());
   std::ranges::sort(files);
   return files;
 }
 
+std::vector<std::filesystem::path> layouts() { return texts_in("layouts"); }
+
 std::filesystem::path beside(std::filesystem::path file, const char* ending) { return file.replace_extension(ending); }
 
 std::string lines_in_words(const ScanResult& result) {
   std::string all;
-  for (const LineRead& line : result.lines)
-    all += std::to_string(line.line) + "  " + (line.understood.empty() ? "?" : line.understood) + "\n";
+  for (const LineRead& line : result.lines) {
+    const bool again = line.doubt != LineDoubt::none && !line.understood.empty();
+    all +=
+        std::to_string(line.line) + (again ? " ! " : "  ") + (line.understood.empty() ? "?" : line.understood) + "\n";
+  }
   return all;
 }
 
@@ -31,21 +39,29 @@ void update(const std::filesystem::path& path, const std::string& text) {
   if (std::getenv("WHICHWIRE_UPDATE") != nullptr) std::ofstream(path, std::ios::binary) << text;
 }
 
+void check_layout(const std::filesystem::path& file, const Network& network) {
+  CAPTURE(file.filename().string());
+  const ScanResult result = read_pasted_scan(test::file_text(file), "scan", network);
+  REQUIRE(result.mistakes.empty());
+  REQUIRE(result.scan.has_value());
+  update(beside(file, ".json"), json_of(*result.scan));
+  update(beside(file, ".read"), lines_in_words(result));
+  CHECK(lines_in_words(result) == test::file_text(beside(file, ".read")));
+  CHECK(json_of(*result.scan) == test::file_text(beside(file, ".json")));
+}
+
 }  // namespace
 
 TEST_CASE("every layout gives its scan, and says line by line what was understood") {
   const auto files = layouts();
   CHECK(files.size() >= 50);
-  for (const auto& file : files) {
-    CAPTURE(file.filename().string());
-    const ScanResult result = read_pasted_scan(test::file_text(file), "scan", test::van());
-    REQUIRE(result.mistakes.empty());
-    REQUIRE(result.scan.has_value());
-    update(beside(file, ".json"), json_of(*result.scan));
-    update(beside(file, ".read"), lines_in_words(result));
-    CHECK(lines_in_words(result) == test::file_text(beside(file, ".read")));
-    CHECK(json_of(*result.scan) == test::file_text(beside(file, ".json")));
-  }
+  for (const auto& file : files) check_layout(file, test::van());
+}
+
+TEST_CASE("every summary of a shipped network gives its scan, and says what is taken by a part of a name") {
+  const auto files = texts_in("summaries");
+  CHECK(files.size() >= 20);
+  for (const auto& file : files) check_layout(file, test::shipped(file.parent_path().filename().string()));
 }
 
 TEST_CASE("the scan of every layout is the same when it is read back from JSON") {

@@ -50,11 +50,19 @@ struct Scan {
   friend bool operator==(const Scan&, const Scan&) = default;
 };
 
+/// Why a line of pasted text wants a second look though something was understood of it.
+enum class LineDoubt : std::uint8_t {
+  none,
+  named_in_part,  ///< a module is named by a part of its name, which fits no other
+  not_taken,      ///< it may be of several modules or of none that is known, so something it says is not in the scan
+};
+
 /// What became of one line of pasted text.
 struct LineRead {
   std::size_t line = 0;    ///< from 1
   std::string text;        ///< printable
   std::string understood;  ///< in words; empty: not placed
+  LineDoubt doubt = LineDoubt::none;
 };
 
 struct ScanResult {
