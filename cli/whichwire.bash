@@ -33,13 +33,13 @@ _whichwire() {
       undo) options="--at --help" ;;
       guide) options="--help" ;;
       next | status) options="--json --help" ;;
-      report) options="--for --markdown --help" ;;
+      report) options="--for --markdown --html --output --help" ;;
       *) options="" ;;
     esac
   fi
   case ${COMP_WORDS[1]} in
     case) ;;
-    locate) options="--json --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
+    locate) options="--json --html --output --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
     draw) options="--scan --feeds --output --help" ;;
     codes) options="--json --help" ;;

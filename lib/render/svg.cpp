@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "render/markup.hpp"
 #include "render/svg_words.hpp"
@@ -94,11 +95,22 @@ std::string checks_at(const Drawn& drawn, const Part& part) {
   return numbers;
 }
 
-void write(std::string& out, const Drawn& drawn, const Thing& thing) {
+std::string id_of(const Part& part) {
+  std::string id(kind_of(part).substr(1));
+  if (part.bus != nowhere) id += "-" + std::to_string(part.bus);
+  return part.index == nowhere ? id : id + "-" + std::to_string(part.index);
+}
+
+bool shows(const Thing& thing, const Part& part) {
+  return thing.part == part && part.kind != Part::Kind::none && !(thing.shapes.empty() && thing.words.empty());
+}
+
+void write(std::string& out, const Drawn& drawn, const Thing& thing, bool with_id) {
   if (thing.shapes.empty() && thing.words.empty()) return;
   std::string name(class_of(thing.role));
   name.append(kind_of(thing.part)).append(class_of(thing.state));
   out += "<g" + attribute("class", name);
+  if (with_id) out += attribute("id", id_of(thing.part));
   const std::string part = part_name(drawn.network, thing.part);
   if (!part.empty()) out += attribute("data-part", escaped_markup(part));
   const std::string checks = checks_at(drawn, thing.part);
@@ -129,7 +141,12 @@ constexpr std::string_view patterns =
 
 std::string_view picture_style() { return data::picture_css; }
 
-std::string svg_element(const Drawn& drawn, bool with_style) {
+std::string link_to(const Drawn& drawn, const Part& part) {
+  const bool shown = std::ranges::any_of(drawn.picture.things, [&](const Thing& thing) { return shows(thing, part); });
+  return shown ? id_of(part) : "";
+}
+
+std::string svg_element(const Drawn& drawn, SvgFor what) {
   const std::string width = coordinate(drawn.picture.width), height = coordinate(drawn.picture.height);
   std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"" +
                     attribute("aria-labelledby", "picture-title picture-description") +
@@ -139,20 +156,24 @@ std::string svg_element(const Drawn& drawn, bool with_style) {
   out += "<title id=\"picture-title\">" + escaped_markup("Network of " + vehicle.make + " " + vehicle.model) +
          "</title>\n";
   out += "<desc id=\"picture-description\">" + escaped_markup(description_of(drawn)) + "</desc>\n";
-  if (with_style) out.append("<style>\n").append(picture_style()).append("</style>\n");
+  if (what == SvgFor::file) out.append("<style>\n").append(picture_style()).append("</style>\n");
   out += patterns;
   out += "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
   std::vector<const Thing*> things;
   for (const Thing& thing : drawn.picture.things) things.push_back(&thing);
   std::ranges::stable_sort(things, {}, [](const Thing* thing) { return thing->role; });
-  for (const Thing* thing : things) write(out, drawn, *thing);
+  std::set<std::string> ids;
+  for (const Thing* thing : things) {
+    const bool first = what == SvgFor::page && shows(*thing, thing->part) && ids.insert(id_of(thing->part)).second;
+    write(out, drawn, *thing, first);
+  }
   return out + "</svg>\n";
 }
 
 }  // namespace render
 
 std::string svg_of(const Drawn& drawn) {
-  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, true);
+  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, render::SvgFor::file);
 }
 
 }  // namespace whichwire

@@ -133,7 +133,7 @@ std::string description_of(const Drawn& drawn) {
       silent.push_back(drawn.network.modules[thing.part.index].id);
   }
   text += silent.empty() ? " None is silent." : " Silent: " + joined(silent) + ".";
-  return text + " " + drawn.marks->headline + ".";
+  return drawn.marks->headline.empty() ? text : text + " " + drawn.marks->headline + ".";
 }
 
 }  // namespace whichwire::render

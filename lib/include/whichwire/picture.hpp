@@ -5,10 +5,12 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 #include <whichwire/check.hpp>
 #include <whichwire/findings.hpp>
 #include <whichwire/network.hpp>
+#include <whichwire/planner.hpp>
 #include <whichwire/scan.hpp>
 
 namespace whichwire {
@@ -44,9 +46,16 @@ struct Marks {
   std::string headline;  ///< the verdict with its probability
 };
 
+/// The part with this id, of those that a check is done at: `ECM`, `S310`, `F4`, `DLC`; `none` where there is none.
+Part part_called(const Network& network, std::string_view id);
+
 /// `most_checks`: how many checks of the plan are probes.
 Marks marks_of(const Network& network, const Scan& scan, const Ranking& ranking, const Verdict& verdict,
                const CheckPlan& plan, std::size_t most_checks);
+
+/// What a scan and the readings after it say of the parts; the next check is the only probe. Without `assessment`:
+/// only which modules answer.
+Marks marks_of(const Network& network, const Scan& scan, const Assessment* assessment);
 
 struct Spot {
   double x = 0, y = 0;
@@ -118,7 +127,8 @@ struct Picture {
 };
 
 struct PictureOptions {
-  bool feeds = false;  ///< feeds and grounds too; otherwise only those that are suspected or to be probed
+  bool feeds = false;    ///< feeds and grounds too; otherwise only those that are suspected or to be probed
+  bool headings = true;  ///< the vehicle and the verdict above it
 };
 
 /// `marks` is null without a scan.
