@@ -30,8 +30,7 @@ def parts(root):
     return found
 
 
-def main():
-    raw = open(sys.argv[1], encoding="utf-8").read()
+def judge(raw):
     root = tree.fromstring(raw.encode())
     complaints = []
     if root.tag != SVG + "svg":
@@ -47,8 +46,13 @@ def main():
     ids = [element.get("id") for element in root.iter() if element.get("id")]
     if len(ids) != len(set(ids)):
         complaints.append("an id stands twice")
-    print(json.dumps({"complaints": complaints, "parts": parts(root), "description": root.find(SVG + "desc").text,
-                      "texts": [text.text for text in root.iter(SVG + "text")]}))
+    return {"complaints": complaints, "parts": parts(root), "description": root.find(SVG + "desc").text,
+            "texts": [text.text for text in root.iter(SVG + "text")]}
 
 
-main()
+def main():
+    print(json.dumps(judge(open(sys.argv[1], encoding="utf-8").read())))
+
+
+if __name__ == "__main__":
+    main()
