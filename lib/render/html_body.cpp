@@ -253,8 +253,8 @@ class BodyWriter {
     constexpr double fits = 1100;  // shrunk to the page's width it can still be read
     const bool snug = document_.drawn()->picture.width <= fits;
     return std::string("<figure class=\"") + (snug ? "snug" : "wide") +
-           "\"><div class=\"sheet\" role=\"region\" aria-label=\"Picture of the network\" tabindex=\"0\">\n" +
-           svg_element(*document_.drawn(), SvgFor::page) + "</div></figure>\n";
+           "\"><section class=\"sheet\" aria-label=\"Picture of the network\" tabindex=\"0\">\n" +
+           svg_element(*document_.drawn(), SvgFor::page) + "</section></figure>\n";
   }
 
   std::string& html() { return sections_.back().html; }

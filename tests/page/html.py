@@ -97,7 +97,7 @@ def judge(raw):
     complaints += ["character " + character for character in svg.harmful(raw)]
     return {"complaints": complaints, "text": text_of(body),
             "headings": [text_of(element) for element in root.iter(HTML + "h2")],
-            "first": [text_of(e) for e in root.iter(HTML + "section")],
+            "first": [text_of(e) for e in root.iter(HTML + "section") if e.get("class") == "result"],
             "steps": [step_of(e) for part in root.iter(HTML + "ol") for e in part if e.tag == HTML + "li"],
             "rows": [[text_of(cell) for cell in row if cell.tag == HTML + "td"] for row in root.iter(HTML + "tr")],
             "places": {e.get("id"): e.get("data-part") for e in root.iter(svg.SVG + "g") if e.get("id")},

@@ -45,7 +45,7 @@ void check_golden(const std::string& name, const std::string& page) {
   std::string bare = page;
   for (const char* const part : {"<style>[^]*?</style>\n", "<script>[^]*?</script>\n", "sha256-[A-Za-z0-9+/=]*"})
     bare = std::regex_replace(bare, std::regex(part), "");
-  const std::size_t begin = bare.find("<svg xmlns"), end = bare.rfind("</svg>\n</div></figure>");
+  const std::size_t begin = bare.find("<svg xmlns"), end = bare.rfind("</svg>\n</section></figure>");
   REQUIRE(end != std::string::npos);
   bare.erase(begin, end - begin);
   CHECK(bare == golden(WHICHWIRE_SOURCE_DIR "/tests/page/golden/" + name + ".html", bare));
