@@ -44,7 +44,7 @@ _whichwire() {
     draw) options="--scan --feeds --output --help" ;;
     codes) options="--json --help" ;;
     blindspots) options="--all --rates --json --help" ;;
-    compare) options="--scan --all --rates --json --help" ;;
+    compare) options="--scan --all --rates --json --svg --output --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;
     *) options="" ;;
   esac

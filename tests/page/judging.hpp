@@ -18,9 +18,9 @@ inline nlohmann::json read_picture(const std::string& svg) {
   return nlohmann::json::parse(judged.out);
 }
 
-/// What html.py reads in each of the pages.
+/// What html_page.py reads in each of the pages.
 inline std::vector<nlohmann::json> read_pages(const std::vector<std::string>& pages) {
-  std::string command = WHICHWIRE_PYTHON " tests/page/html.py";
+  std::string command = WHICHWIRE_PYTHON " tests/page/html_page.py";
   for (std::size_t i = 0; i < pages.size(); ++i) {
     const std::string file = scratch() + "/page" + std::to_string(i) + ".html";
     write_text(file, pages[i]);

@@ -51,7 +51,7 @@ void check_golden(const std::string& name, const std::string& page) {
   CHECK(bare == golden(WHICHWIRE_SOURCE_DIR "/tests/page/golden/" + name + ".html", bare));
 }
 
-/// As html.py gives texts.
+/// As html_page.py gives texts.
 std::string with_single_blanks(const std::string& text) { return std::regex_replace(text, std::regex("\\s+"), " "); }
 
 bool says(const json& page, const std::string& text) {

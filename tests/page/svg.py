@@ -7,7 +7,7 @@ import xml.etree.ElementTree as tree
 SVG = "{http://www.w3.org/2000/svg}"
 ELEMENTS = {"svg", "title", "desc", "style", "defs", "pattern", "rect", "line", "polyline", "circle", "text", "g"}
 ATTRIBUTES = {"class", "role", "aria-labelledby", "viewBox", "width", "height", "id", "points", "x", "y", "x1", "y1",
-              "x2", "y2", "cx", "cy", "r", "rx", "patternUnits", "patternTransform", "data-part", "data-check"}
+              "x2", "y2", "cx", "cy", "r", "rx", "patternUnits", "patternTransform", "transform", "data-part", "data-check"}
 
 
 def harmful(text):
@@ -47,7 +47,8 @@ def judge(raw):
     if len(ids) != len(set(ids)):
         complaints.append("an id stands twice")
     return {"complaints": complaints, "parts": parts(root), "description": root.find(SVG + "desc").text,
-            "texts": [text.text for text in root.iter(SVG + "text")]}
+            "texts": [text.text for text in root.iter(SVG + "text")],
+            "sides": {side.get("class"): parts(side) for side in root.findall(SVG + "g") if side.get("class") in ("left", "right")}}
 
 
 def main():
