@@ -1,10 +1,12 @@
 // `whichwire case status` and `case report`. Tests: tests/cli/case.cpp.
 #include <whichwire/check.hpp>
+#include <whichwire/picture.hpp>
 #include <whichwire/render.hpp>
 
 #include "case.hpp"
 #include "exit_status.hpp"
 #include "help.hpp"
+#include "outputs.hpp"
 #include "terminal.hpp"
 #include "values.hpp"
 
@@ -34,8 +36,8 @@ constexpr const char* about_report =
 constexpr const char* weighing = "weighing scan and readings";
 
 struct Options {
-  std::string file, whom = "colleague";
-  bool json = false, markdown = false;
+  std::string file, output, whom = "colleague";
+  bool json = false, markdown = false, html = false;
 };
 
 CasePages pages_of(const Case& job) { return {job, ledger_of(job), compare_scans(job), faults_noted(job), {}, {}, {}}; }
@@ -55,17 +57,46 @@ int run_status(const Options& options) {
   return write_out(options.json ? json_of(pages) : status_of(pages, look_of_output()));
 }
 
+/// What was known at the last scan before a repair; of the last scan, where nothing was repaired since.
+CasePages report_pages(const Case& job) {
+  CasePages pages = pages_of(job);
+  pages.state = state_of(job);
+  const ScansOf scans = scans_of(job);
+  const auto reason = [&](std::size_t scan) {
+    const auto& known = pages.state.reasoning;
+    return known && known->entry == scan ? known : reasoning_of(job, scan);
+  };
+  pages.before_repair = reason(scans.before_repair);
+  if (scans.last != scans.before_repair) pages.now = reason(scans.last);
+  return pages;
+}
+
+/// With the network's picture; the customer's shows only who answers.
+std::string html_report(CasePages pages, ReportFor whom) {
+  const Network& network = pages.job.start().network;
+  const auto& reasoning = pages.before_repair;
+  std::optional<Marks> marks;
+  if (reasoning)
+    marks = marks_of(network, std::get<CaseScan>(pages.job.entries[reasoning->entry - 1].contents).scan,
+                     whom == ReportFor::customer ? nullptr : &reasoning->assessment);
+  if (marks && pages.state.stage != CaseStage::measuring) marks->probes.clear();  // nothing is to be checked any more
+  PictureOptions options;
+  options.headings = false;  // the page has them
+  const Marks* const shown = marks ? &*marks : nullptr;
+  const Picture picture = picture_of(network, shown, options);
+  const Drawn drawn{network, shown, picture};
+  pages.drawn = &drawn;
+  return report_of(pages, whom, ReportAs::html);
+}
+
 int run_report(const Options& options) {
   const auto job = case_or_message(options.file);
   if (!job) return refused;
-  CasePages pages = pages_of(*job);
-  const ScansOf scans = scans_of(*job);
-  while_working(weighing, [&] {
-    pages.before_repair = reasoning_of(*job, scans.before_repair);
-    if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
-  });
+  CasePages pages = while_working(weighing, [&] { return report_pages(*job); });
   const ReportFor whom = options.whom == "customer" ? ReportFor::customer : ReportFor::colleague;
-  return write_out(report_of(pages, whom, options.markdown ? ReportAs::markdown : ReportAs::text, look_of_output()));
+  if (options.html) return write_result(options.output, html_report(std::move(pages), whom));
+  const ReportAs form = options.markdown ? ReportAs::markdown : ReportAs::text;
+  return write_result(options.output, report_of(pages, whom, form, look_of_output()));
 }
 
 }  // namespace
@@ -94,10 +125,15 @@ void add_case_pages(CLI::App& job, Action& chosen) {
   report->add_option("--for", options->whom, "colleague (the default) or customer")
       ->type_name("READER")
       ->check(one_of({"colleague", "customer"}));
-  report->add_flag("--markdown", options->markdown, "print Markdown instead of plain text");
+  CLI::Option* markdown = report->add_flag("--markdown", options->markdown, "print Markdown instead of plain text");
+  report->add_flag("--html", options->html, "a page with the picture of the network, for a browser or to\nprint")
+      ->excludes(markdown);
+  report->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
+      ->type_name("FILE");
   teach(*report,
         "  whichwire case report job.jsonl\n"
-        "  whichwire case report job.jsonl --for customer --markdown > page.md");
+        "  whichwire case report job.jsonl --for customer --markdown > page.md\n"
+        "  whichwire case report job.jsonl --html --output report.html");
   report->callback([options, &chosen] { chosen = [options] { return run_report(*options); }; });
 }
 

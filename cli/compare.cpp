@@ -1,11 +1,13 @@
 // `whichwire compare`: two networks of one build. Tests: tests/cli/compare.cpp.
 #include <whichwire/compare.hpp>
+#include <whichwire/picture.hpp>
 #include <whichwire/render.hpp>
 
 #include "commands.hpp"
 #include "exit_status.hpp"
 #include "help.hpp"
 #include "inputs.hpp"
+#include "outputs.hpp"
 #include "terminal.hpp"
 
 namespace whichwire::cli {
@@ -23,11 +25,12 @@ constexpr const char* about =
 
 constexpr const char* examples =
     "  whichwire compare topologies/van-base.json topologies/van-high.json\n"
-    "  whichwire compare van-base.json van-high.json --scan scan.txt";
+    "  whichwire compare van-base.json van-high.json --scan scan.txt\n"
+    "  whichwire compare van-base.json van-high.json --svg --output van.svg";
 
 struct Options {
-  std::string a, b, scan, rates;
-  bool json = false, all = false;
+  std::string a, b, scan, rates, output;
+  bool json = false, svg = false, all = false;
 };
 
 /// The one scan, read against both; nullopt after saying why not.
@@ -39,10 +42,19 @@ std::optional<ScanOfBoth> scans_of(const Options& options, const Network& a, con
   return std::move(read.scan);
 }
 
+/// Both side by side, with what differs marked.
+std::string side_by_side(const Network& a, const Network& b) {
+  const std::vector<Difference> found = differences(a, b);
+  const Marks marks_a = marks_of(a, found, false), marks_b = marks_of(b, found, true);
+  const Picture picture_a = picture_of(a, &marks_a), picture_b = picture_of(b, &marks_b);
+  return svg_of({a, &marks_a, picture_a}, {b, &marks_b, picture_b});
+}
+
 int run(const Options& options) {
   const auto a = network_or_message(options.a), b = network_or_message(options.b);
   const auto rates = rates_or_message(options.rates);
   if (!a || !b || !rates) return refused;
+  if (options.svg) return write_result(options.output, side_by_side(*a, *b));
   std::optional<ScanOfBoth> scan;
   if (!options.scan.empty() && !(scan = scans_of(options, *a, *b))) return refused;
   const Comparison comparison =
@@ -50,7 +62,7 @@ int run(const Options& options) {
   Look look = look_of_output();
   look.in_full = options.all;
   const Compared compared{*a, *b, comparison};
-  return write_out(options.json ? json_of(compared) : text_of(compared, look));
+  return write_result(options.output, options.json ? json_of(compared) : text_of(compared, look));
 }
 
 }  // namespace
@@ -61,11 +73,18 @@ void add_compare(CLI::App& program, Action& chosen) {
   command->allow_extras();
   command->add_option("A", options->a, "a network description, whichwire.network.v1")->required();
   command->add_option("B", options->b, "the other one")->required();
-  command->add_option("--scan", options->scan, "a scan of the vehicle, JSON or pasted text; `-` reads\nstandard input")
-      ->type_name("FILE");
+  CLI::Option* scan =
+      command
+          ->add_option("--scan", options->scan, "a scan of the vehicle, JSON or pasted text; `-` reads\nstandard input")
+          ->type_name("FILE");
   command->add_flag("--all", options->all, "list everything, however long");
   command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
-  command->add_flag("--json", options->json, "print whichwire.comparison.v1");
+  CLI::Option* json = command->add_flag("--json", options->json, "print whichwire.comparison.v1");
+  command->add_flag("--svg", options->svg, "a picture of the two side by side, with what differs marked")
+      ->excludes(json)
+      ->excludes(scan);
+  command->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
+      ->type_name("FILE");
   teach(*command, examples);
   command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

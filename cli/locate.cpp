@@ -1,6 +1,7 @@
 // `whichwire locate`: the main job. Tests: tests/cli/locate.cpp, tests/samples.
 #include <whichwire/check.hpp>
 #include <whichwire/findings.hpp>
+#include <whichwire/picture.hpp>
 #include <whichwire/render.hpp>
 
 #include "answer.hpp"
@@ -8,6 +9,7 @@
 #include "exit_status.hpp"
 #include "help.hpp"
 #include "inputs.hpp"
+#include "outputs.hpp"
 #include "terminal.hpp"
 #include "values.hpp"
 
@@ -26,11 +28,12 @@ constexpr const char* examples =
     "  whichwire locate topologies/compact-car.json scan.json\n"
     "  whichwire locate topologies/compact-car.json < pasted-summary.txt\n"
     "  whichwire locate topologies/compact-car.json - --lines\n"
-    "      then paste the summary of your scan tool and end with Ctrl-D";
+    "      then paste the summary of your scan tool and end with Ctrl-D\n"
+    "  whichwire locate topologies/compact-car.json scan.json --html --output page.html";
 
 struct Options {
-  std::string network, scan, rates, key;
-  bool json = false, exit_code = false, lines = false, own_battery = false;
+  std::string network, scan, rates, key, output;
+  bool json = false, html = false, exit_code = false, lines = false, own_battery = false;
   LocateOptions search;
 };
 
@@ -53,6 +56,23 @@ std::optional<ScanResult> scan_of(const Options& options, const Network& network
   return result;
 }
 
+/// The page with the network's picture.
+std::string html_of(const Findings& findings, const Look& look) {
+  const Marks marks =
+      marks_of(findings.network, findings.scan, findings.ranking, findings.verdict, findings.plan, look.most_checks);
+  PictureOptions options;
+  options.headings = false;  // the page has them
+  const Picture picture = picture_of(findings.network, &marks, options);
+  return html_of(findings, {findings.network, &marks, picture}, look);
+}
+
+std::string answer_as(const Options& options, const Findings& findings) {
+  Look look = look_of_output();
+  look.every_line = options.lines;
+  if (options.json) return json_of(findings);
+  return options.html ? html_of(findings, look) : text_of(findings, look);
+}
+
 int run(const Options& options) {
   const auto network = network_or_message(options.network);
   const auto rates = rates_or_message(options.rates);
@@ -62,9 +82,7 @@ int run(const Options& options) {
   const Answered answered =
       while_working("searching", [&] { return answer_for(*network, *read->scan, *rates, options.search); });
   const Findings findings{*network, *read->scan, read->lines, answered.ranking, answered.verdict, answered.plan};
-  Look look = look_of_output();
-  look.every_line = options.lines;
-  const int status = write_out(options.json ? json_of(findings) : text_of(findings, look));
+  const int status = write_result(options.output, answer_as(options, findings));
   const bool found = answered.verdict.verdict_class != VerdictClass::none;
   return status == done && options.exit_code && found ? fault_found : status;
 }
@@ -79,7 +97,11 @@ void add_locate(CLI::App& program, Action& chosen) {
   command->add_option("SCAN", options->scan,
                       "the scan: whichwire.scan.v1 or pasted text of any layout;\n"
                       "`-` or nothing reads standard input");
-  command->add_flag("--json", options->json, "print whichwire.findings.v1");
+  CLI::Option* json = command->add_flag("--json", options->json, "print whichwire.findings.v1");
+  command->add_flag("--html", options->html, "a page with the picture of the network, for a browser or to\nprint")
+      ->excludes(json);
+  command->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
+      ->type_name("FILE");
   command->add_flag("--lines", options->lines, "print every line of pasted text and what was understood");
   command->add_option("--key", options->key, "the key state of the scan: off, accessory, run or start")
       ->type_name("STATE")

@@ -33,18 +33,18 @@ _whichwire() {
       undo) options="--at --help" ;;
       guide) options="--help" ;;
       next | status) options="--json --help" ;;
-      report) options="--for --markdown --help" ;;
+      report) options="--for --markdown --html --output --help" ;;
       *) options="" ;;
     esac
   fi
   case ${COMP_WORDS[1]} in
     case) ;;
-    locate) options="--json --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
+    locate) options="--json --html --output --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
     draw) options="--scan --feeds --output --help" ;;
     codes) options="--json --help" ;;
     blindspots) options="--all --rates --json --help" ;;
-    compare) options="--scan --all --rates --json --help" ;;
+    compare) options="--scan --all --rates --json --svg --output --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;
     *) options="" ;;
   esac

@@ -62,7 +62,7 @@ std::vector<Note> supplies_of(const Drawing& drawing, const Module& module) {
 
 /// A module that is always fitted but shown as not fitted is silent.
 Thing::State state_of(const Drawing& drawing, std::size_t module) {
-  if (drawing.marks == nullptr) return Thing::State::plain;
+  if (drawing.marks == nullptr || drawing.marks->answers.empty()) return Thing::State::plain;
   const std::optional<Answer>& answer = drawing.marks->answers[module];
   if (!answer) return Thing::State::not_seen;
   switch (*answer) {
@@ -114,6 +114,7 @@ Boxed module_box(Drawing& drawing, std::size_t index, std::size_t bus, bool agai
     return {{{std::move(thing)}}, box_height, true};
   }
   drawing.home[index] = bus;
+  if (halo_at(drawing, part) == Ink::differs_halo) thing.shapes.push_back(box(Ink::differs_halo, frame, 3));
   thing.shapes.push_back(box(Ink::outline, frame, 3));
   add_heading(thing, module.id, room);
   add_lines(thing, lines_of(module.name, Lettering::name, box_width - 2 * inset, 2), -box_width / 2 + inset, 20);

@@ -205,10 +205,10 @@ Thing wire_of(const Drawing& drawing, std::size_t bus, std::size_t segment, std:
               bool upright) {
   const Part part{Part::Kind::segment, segment, bus};
   Thing thing{Thing::Role::wire, part, {}, {}};
-  const double share = share_of(drawing, part);
-  if (share > 0) thing.shapes.push_back(line(halo_of(share), path));
+  const std::optional<Ink> halo = halo_at(drawing, part);
+  if (halo) thing.shapes.push_back(line(*halo, path));
   thing.shapes.push_back(line(ink_of(drawing.network.buses[bus]), std::move(path)));
-  if (share == 0) return thing;
+  if (!halo || *halo == Ink::differs_halo) return thing;
   // Two strokes across a gap: the wire may be parted or bridged here; the notes say which.
   const auto spot = [&](double along, double across) {
     return upright ? Spot{mark.x + across, mark.y + along} : Spot{mark.x + along, mark.y + across};

@@ -54,6 +54,7 @@ class Legend {
     if (has(Ink::torn_outline)) add(box(Ink::torn_outline, {2, 3, 26, 14}, 2), "stands at another bus too");
     for (const Sign& one : suspicions)
       if (has(one.ink)) add(box(one.ink, {8, 4.5, 14, 11}, 2), one.means);
+    add_distinctions();
     if (has(Ink::probe)) {
       add({Shape::Form::disc, Ink::probe, {{15, 10}}, 7.5}, "check here, in this order");
     }
@@ -61,6 +62,20 @@ class Legend {
   }
 
  private:
+  /// The signs of what differs from another network, as notes.cpp draws them.
+  void add_distinctions() {
+    if (!has(Ink::differs)) return;
+    const auto sign = [&](std::vector<std::vector<Spot>> strokes, const char* means) {
+      add(line(Ink::differs, strokes.front()), means);
+      for (auto other = strokes.begin() + 1; other != strokes.end(); ++other)
+        block_.things.back().shapes.push_back(line(Ink::differs, moved(*other)));
+    };
+    const std::vector<Spot> upper = {{9, 7.5}, {20, 7.5}}, lower = {{9, 12.5}, {20, 12.5}};
+    sign({{{8.5, 10}, {20.5, 10}}, {{14.5, 4}, {14.5, 16}}}, "only in this one of the two");
+    sign({upper, lower, {{11, 16}, {18, 4}}}, "not as in the other");
+    sign({upper, lower}, "has another name there");
+  }
+
   bool has(Ink ink) const {
     return std::ranges::any_of(things_, [&](const Thing& thing) {
       return std::ranges::find(thing.shapes, ink, &Shape::ink) != thing.shapes.end();

@@ -115,25 +115,57 @@ std::string what_of(const Network& network, const Fault& fault) {
   }
 }
 
-std::vector<Suspicion> suspicions_of(const Network& network, const Ranking& ranking) {
-  std::vector<Suspicion> all;
-  for (const Marginal& marginal : ranking.marginals) {
-    const Suspicion one{place_of(network, marginal.fault), what_of(network, marginal.fault), marginal.probability.low};
-    const auto same = std::ranges::find_if(
-        all, [&](const Suspicion& other) { return other.part == one.part && other.what == one.what; });
-    if (same == all.end()) {
-      all.push_back(one);
-    } else {
-      same->probability = std::min(1.0, same->probability + one.probability);
-    }
+/// Adds to what is suspected; the same of one part is summed.
+void suspect(std::vector<Suspicion>& all, const Suspicion& one) {
+  const auto same = std::ranges::find_if(
+      all, [&](const Suspicion& other) { return other.part == one.part && other.what == one.what; });
+  if (same == all.end()) {
+    all.push_back(one);
+  } else {
+    same->probability = std::min(1.0, same->probability + one.probability);
   }
+}
+
+std::vector<Suspicion> worth_a_mark(std::vector<Suspicion> all) {
   std::erase_if(all, [](const Suspicion& one) { return one.probability < least_suspicion; });
   std::ranges::stable_sort(all, std::greater(), &Suspicion::probability);
   return all;
 }
 
-/// The part with this id, of those that a check is done at.
-Part part_called(const Network& network, const std::string& id) {
+std::vector<Suspicion> suspicions_of(const Network& network, const Ranking& ranking) {
+  std::vector<Suspicion> all;
+  for (const Marginal& marginal : ranking.marginals)
+    suspect(all, {place_of(network, marginal.fault), what_of(network, marginal.fault), marginal.probability.low});
+  return worth_a_mark(std::move(all));
+}
+
+std::vector<Suspicion> suspicions_of(const Network& network, const Assessment& assessment) {
+  std::vector<Suspicion> all;
+  for (const Repair& repair : assessment.repairs)
+    for (const Fault& fault : repair.likeliest)
+      suspect(all, {place_of(network, fault), what_of(network, fault), repair.probability.low});
+  return worth_a_mark(std::move(all));
+}
+
+std::optional<Answer> answer_of(const Scan& scan, const std::string& module) {
+  const auto seen = std::ranges::find(scan.modules, module, &ModuleSeen::module);
+  return seen == scan.modules.end() ? std::nullopt : std::optional(seen->answer);
+}
+
+Marks answers_of(const Network& network, const Scan& scan) {
+  Marks marks;
+  for (const Module& module : network.modules) marks.answers.push_back(answer_of(scan, module.id));
+  return marks;
+}
+
+void probe(Marks& marks, const Network& network, const Check& check, std::size_t number) {
+  const Part part = part_called(network, check.part);
+  if (part.kind != Part::Kind::none) marks.probes.push_back({part, number, check.pin.empty() ? check.mode : check.pin});
+}
+
+}  // namespace
+
+Part part_called(const Network& network, std::string_view id) {
   if (id == "DLC") return {Part::Kind::connector};
   const auto found = [&](Part::Kind kind, const auto& all) {
     const std::size_t index = index_of(all, id);
@@ -147,30 +179,21 @@ Part part_called(const Network& network, const std::string& id) {
   return {};
 }
 
-std::vector<Answer> known_answers(const Scan& scan, const std::string& module) {
-  std::vector<Answer> answers;
-  for (const ModuleSeen& seen : scan.modules)
-    if (seen.module == module) answers.push_back(seen.answer);
-  return answers;
-}
-
-}  // namespace
-
 Marks marks_of(const Network& network, const Scan& scan, const Ranking& ranking, const Verdict& verdict,
                const CheckPlan& plan, std::size_t most_checks) {
-  Marks marks;
-  for (const Module& module : network.modules) {
-    const std::vector<Answer> answers = known_answers(scan, module.id);
-    marks.answers.push_back(answers.empty() ? std::nullopt : std::optional(answers.front()));
-  }
+  Marks marks = answers_of(network, scan);
   marks.suspicions = suspicions_of(network, ranking);
-  for (std::size_t i = 0; i < std::min(plan.checks.size(), most_checks); ++i) {
-    const Check& check = plan.checks[i];
-    const Part part = part_called(network, check.part);
-    if (part.kind != Part::Kind::none)
-      marks.probes.push_back({part, i + 1, check.pin.empty() ? check.mode : check.pin});
-  }
+  for (std::size_t i = 0; i < std::min(plan.checks.size(), most_checks); ++i)
+    probe(marks, network, plan.checks[i], i + 1);
   marks.headline = verdict.headline + " (" + draw::percent(verdict.headline_probability) + ")";
+  return marks;
+}
+
+Marks marks_of(const Network& network, const Scan& scan, const Assessment* assessment) {
+  Marks marks = answers_of(network, scan);
+  if (assessment == nullptr) return marks;
+  marks.suspicions = suspicions_of(network, *assessment);
+  if (assessment->next.check) probe(marks, network, *assessment->next.check, 1);
   return marks;
 }
 

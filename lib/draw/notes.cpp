@@ -19,12 +19,22 @@ Lettering lettering_of(const Note& note) {
       return Lettering::tag;
     case Note::Kind::tag:
     case Note::Kind::probe:
+    case Note::Kind::only_here:
+    case Note::Kind::changed:
+    case Note::Kind::renamed:
       return Lettering::mark;
     case Note::Kind::feed:
     case Note::Kind::ground:
       return Lettering::note;
   }
   return Lettering::note;
+}
+
+/// Two lines as in `=`; one through them makes it `not equal`.
+void add_equal_sign(Thing& thing, double x, double middle, bool crossed) {
+  for (const double y : {middle - 2.5, middle + 2.5})
+    thing.shapes.push_back(line(Ink::differs, {{x + 3, y}, {x + 14, y}}));
+  if (crossed) thing.shapes.push_back(line(Ink::differs, {{x + 5, middle + 6}, {x + 12, middle - 6}}));
 }
 
 void add_sign(Thing& thing, const Note& note, Spot corner) {
@@ -38,6 +48,14 @@ void add_sign(Thing& thing, const Note& note, Spot corner) {
     case Note::Kind::probe:
       thing.shapes.push_back({Shape::Form::disc, Ink::probe, {{corner.x + 8, middle}}, 7.5});
       thing.words.push_back({{corner.x, middle - 6.5, 16, 13}, std::to_string(note.number), Lettering::number, true});
+      break;
+    case Note::Kind::only_here:
+      thing.shapes.push_back(line(Ink::differs, {{corner.x + 2.5, middle}, {corner.x + 14.5, middle}}));
+      thing.shapes.push_back(line(Ink::differs, {{corner.x + 8.5, middle - 6}, {corner.x + 8.5, middle + 6}}));
+      break;
+    case Note::Kind::changed:
+    case Note::Kind::renamed:
+      add_equal_sign(thing, corner.x, middle, note.kind == Note::Kind::changed);
       break;
     case Note::Kind::feed:
       thing.shapes.push_back(box(Ink::symbol, {corner.x + 3, middle - 3, 11, 6}));
@@ -53,6 +71,18 @@ void add_sign(Thing& thing, const Note& note, Spot corner) {
   }
 }
 
+Note::Kind kind_of(Distinction::Kind kind) {
+  switch (kind) {
+    case Distinction::Kind::only_here:
+      return Note::Kind::only_here;
+    case Distinction::Kind::changed:
+      return Note::Kind::changed;
+    case Distinction::Kind::renamed:
+      return Note::Kind::renamed;
+  }
+  return Note::Kind::changed;
+}
+
 }  // namespace
 
 std::vector<Note> marks_at(const Drawing& drawing, const Part& part) {
@@ -65,20 +95,25 @@ std::vector<Note> marks_at(const Drawing& drawing, const Part& part) {
   for (const Probe& probe : drawing.marks->probes) {
     if (probe.part == part) notes.push_back({Note::Kind::probe, probe.what, 0, probe.number});
   }
+  for (const Distinction& one : drawing.marks->distinctions) {
+    if (one.part == part) notes.push_back({kind_of(one.kind), one.what});
+  }
   return notes;
-}
-
-double share_of(const Drawing& drawing, const Part& part) {
-  if (drawing.marks == nullptr) return 0;
-  const auto& all = drawing.marks->suspicions;
-  const auto found = std::ranges::find(all, part, &Suspicion::part);
-  return found == all.end() ? 0 : found->probability;
 }
 
 Ink ink_of(double share) { return share >= 0.5 ? Ink::likely : share >= 0.1 ? Ink::possible : Ink::remote; }
 
-Ink halo_of(double share) {
-  return share >= 0.5 ? Ink::likely_halo : share >= 0.1 ? Ink::possible_halo : Ink::remote_halo;
+std::optional<Ink> halo_at(const Drawing& drawing, const Part& part) {
+  if (drawing.marks == nullptr) return std::nullopt;
+  const auto& all = drawing.marks->suspicions;
+  const auto found = std::ranges::find(all, part, &Suspicion::part);
+  if (found != all.end())
+    return found->probability >= 0.5   ? Ink::likely_halo
+           : found->probability >= 0.1 ? Ink::possible_halo
+                                       : Ink::remote_halo;
+  const auto& differ = drawing.marks->distinctions;
+  const bool differs = std::ranges::find(differ, part, &Distinction::part) != differ.end();
+  return differs ? std::optional(Ink::differs_halo) : std::nullopt;
 }
 
 double width_of(const std::vector<Note>& notes, double widest) {

@@ -11,22 +11,21 @@
 namespace whichwire::draw {
 
 struct Note {
-  enum class Kind : std::uint8_t { label, tag, probe, feed, ground };
+  enum class Kind : std::uint8_t { label, tag, probe, feed, ground, only_here, changed, renamed };
   Kind kind = Kind::label;
   std::string text;
   double share = 0;        ///< of a tag: the probability
   std::size_t number = 0;  ///< of a probe
 };
 
-/// What is suspected of the part, most probable first, and the checks at it.
+/// What is suspected of the part, most probable first, the checks at it, and in what it differs.
 std::vector<Note> marks_at(const Drawing& drawing, const Part& part);
-
-/// The most probable suspicion of the part, or 0.
-double share_of(const Drawing& drawing, const Part& part);
 
 /// The pattern for a share of suspicion.
 Ink ink_of(double share);
-Ink halo_of(double share);
+
+/// What surrounds a part that is suspected or that differs.
+std::optional<Ink> halo_at(const Drawing& drawing, const Part& part);
 
 /// No note is taken for wider than `widest`: it is cut.
 double width_of(const std::vector<Note>& notes, double widest = 1e9);

@@ -39,7 +39,7 @@ class Sheet {
       : network_(network), drawing_(network, marks, options) {}
 
   Picture draw() {
-    head();
+    if (drawing_.options.headings) head();
     choose_spine();
     if (drawing_.spine != nowhere) draw_spine();
     for (std::size_t bus = 0; bus < network_.buses.size(); ++bus)

@@ -166,6 +166,7 @@ void say_open(Document& page, const CasePages& pages) {
 
 Document customer_report(const CasePages& pages) {
   Document page;
+  if (pages.drawn != nullptr) page.picture(*pages.drawn);
   page.title("Your vehicle: " + vehicle_phrase(pages.job));
   page.paragraph("Begun on " + time_phrase(pages.job.entries.front().at) + ".");
   say_told(page, pages.job.start().intake);

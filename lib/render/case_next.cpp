@@ -56,16 +56,6 @@ void say_result(Page& page, const Case& job, const Assessment& assessment) {
     page.text(2, "Another check costs more time than a wrong guess would.");
 }
 
-void say_steps_before(Page& page, const Network& network, const CaseState& state) {
-  for (const OffNow& off : state.put_back)
-    page.text(2, "! ",
-              "First put back " + off.what + ": " + off_word(off.kind) + " since " + time_phrase(off.at) + ".");
-  if (state.take_off.empty()) return;
-  const bool module = std::ranges::any_of(
-      state.take_off, [&](const std::string& what) { return index_of(network.modules, what) != nowhere; });
-  page.text(2, "! ", "First unplug " + joined(state.take_off, ", ") + (module ? ": key off before you do." : "."));
-}
-
 void say_expected(Page& page, const NextCheck& next) {
   const Check& check = *next.check;
   const std::string good = if_good_phrase(next);
@@ -108,7 +98,7 @@ std::string stage_phrase(CaseStage stage) {
 
 void say_next(Page& page, const Case& job, const CaseState& state) {
   page.heading("Next");
-  say_steps_before(page, network_of(job), state);
+  for (const std::string& text : before_check_phrases(network_of(job), state)) page.text(2, "! ", text);
   if (state.stage != CaseStage::measuring) return page.text(2, stage_phrase(state.stage));
   if (state.reasoning->assessment.next.check) return say_check(page, job, state);
   for (const std::string& text : no_check_phrases(network_of(job), state)) {

@@ -97,6 +97,17 @@ std::string why_phrase(const Network& network, const CaseReasoning& reasoning) {
   }
 }
 
+std::vector<std::string> before_check_phrases(const Network& network, const CaseState& state) {
+  std::vector<std::string> all;
+  for (const OffNow& off : state.put_back)
+    all.push_back("First put back " + off.what + ": " + off_word(off.kind) + " since " + time_phrase(off.at) + ".");
+  if (state.take_off.empty()) return all;
+  const bool module = std::ranges::any_of(
+      state.take_off, [&](const std::string& what) { return index_of(network.modules, what) != nowhere; });
+  all.push_back("First unplug " + joined(state.take_off, ", ") + (module ? ": key off before you do." : "."));
+  return all;
+}
+
 std::string if_good_phrase(const NextCheck& next) {
   if (!next.measurement || !next.if_good) return "";
   const Reading::Kind kind = next.measurement->kind;

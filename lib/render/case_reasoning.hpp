@@ -22,6 +22,9 @@ std::string result_phrase(const Network& network, const Assessment& assessment);
 /// Why the check comes next, where that is not plain: `asked again …`; empty where it tells most.
 std::string why_phrase(const Network& network, const CaseReasoning& reasoning);
 
+/// What is to be put back or unplugged before the next check, in sentences.
+std::vector<std::string> before_check_phrases(const Network& network, const CaseState& state);
+
 /// What the meter shows with nothing wrong: `57 to 64 ohm`, `lamp dark`; empty where nothing is measured.
 std::string if_good_phrase(const NextCheck& next);
 

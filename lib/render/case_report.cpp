@@ -5,17 +5,14 @@
 #include "render/case_pages.hpp"
 #include "render/case_reasoning.hpp"
 #include "render/page.hpp"
-#include "render/phrases.hpp"
+#include "render/steps.hpp"
+#include "render/why.hpp"
 
 namespace whichwire {
 
 namespace render {
 
 namespace {
-
-constexpr std::size_t most_phrases = 6;
-constexpr std::size_t most_rivals = 3;
-constexpr double least_rival = 0.005;
 
 template <class Contents, class Use>
 void each(const Case& job, const Use& use) {
@@ -26,6 +23,11 @@ void each(const Case& job, const Use& use) {
 }
 
 std::string time_of(const Case& job, std::size_t entry) { return time_phrase(job.entries[entry - 1].at); }
+
+/// Something that happened, as a row: `2026-03-02 09:01 UTC: unplug ECM`.
+void say_happened(Document& page, const std::string& when, const std::string& what) {
+  page.row({{"When", when}, {"What", what, ": "}});
+}
 
 void say_complaint(Document& page, const Case& job) {
   const Intake& intake = job.start().intake;
@@ -44,7 +46,7 @@ void say_complaint(Document& page, const Case& job) {
 void say_faults(Document& page, const std::string& heading, const std::vector<FaultNoted>& faults) {
   if (faults.empty()) return;
   page.heading(heading);
-  for (const FaultNoted& fault : faults) page.item(time_phrase(fault.at) + ": " + fault.text);
+  for (const FaultNoted& fault : faults) say_happened(page, time_phrase(fault.at), fault.text);
 }
 
 void say_scan(Document& page, const Case& job, std::size_t entry, bool with_codes) {
@@ -70,55 +72,27 @@ void say_evidence(Document& page, const Case& job) {
   each<CaseScan>(job, [&](const CaseScan&, std::size_t entry) { say_scan(page, job, entry, entry == shown); });
 }
 
-void say_list(Document& page, const Ranking& ranking, const std::string& label, const std::vector<std::size_t>& which) {
-  std::vector<std::string> texts;
-  for (const std::size_t i : which) texts.push_back(ranking.evidence[i].text);
-  page.labelled(label, texts);
-}
-
-const Explanation* explanation_of(const CaseReasoning& reasoning) {
-  const auto& all = reasoning.ranking.explanations;
-  const auto found = std::ranges::find(all, reasoning.verdict.verdict_class, &Explanation::verdict_class);
-  if (found != all.end()) return &*found;
-  return all.empty() ? nullptr : &all.front();
-}
-
-std::string several(const Network& network, const Explanation& explanation) {
-  const std::vector<std::string> phrases = phrases_of(network, explanation);
-  std::vector<std::string> shown(phrases.begin(),
-                                 phrases.begin() + static_cast<std::ptrdiff_t>(std::min(phrases.size(), most_phrases)));
-  const std::size_t more = phrases.size() - shown.size();
-  std::string all;
-  for (const std::string& phrase : shown) all += (all.empty() ? "" : "; or ") + phrase;
-  return more == 0 ? all : all + "; and " + std::to_string(more) + " more alike";
+bool counted_any(const CaseReasoning& reasoning) {
+  return std::ranges::any_of(reasoning.answers, [](const CaseAnswer& answer) { return answer.weighed.counted; });
 }
 
 void say_reasoning(Document& page, const Case& job, const CaseReasoning& reasoning) {
-  const Network& network = job.start().network;
-  page.heading("Reasoning from the scan of " + time_of(job, reasoning.entry));
+  const Reasoned reasoned{job.start().network, *scan_of(job, reasoning.entry), reasoning.ranking, reasoning.verdict,
+                          " alike"};
+  page.heading("Reasoning from the scan of " + time_of(job, reasoning.entry), !counted_any(reasoning));
   for (const std::string& doubt : reasoning.ranking.doubts) page.caution(doubt);
-  page.paragraph(reasoning.verdict.headline + " (" + percent(reasoning.verdict.headline_probability) + ").");
-  const Explanation* const best = explanation_of(reasoning);
-  if (best == nullptr) return;
-  page.labelled("Likeliest (" + percent(best->probability.low) + ")", several(network, *best));
-  say_list(page, reasoning.ranking, "It explains", best->explains);
-  say_list(page, reasoning.ranking, "It does not explain", best->leaves);
-  say_list(page, reasoning.ranking, "It speaks against it", best->contradicts);
-  std::size_t shown = 0;
-  for (const Explanation& rival : reasoning.ranking.explanations) {
-    if (&rival == best || rival.probability.low < least_rival || shown++ == most_rivals) continue;
-    page.labelled("Rival (" + percent(rival.probability.low) + ")", phrases_of(network, rival).front());
-  }
+  say_verdict(page, reasoned);
+  say_why(page, reasoned);
+  page.lead("Rivals:");
+  say_rivals(page, reasoned);
 }
 
 /// What the readings make of it.
 void say_result(Document& page, const Case& job, const CaseReasoning& reasoning) {
   const Assessment& assessment = reasoning.assessment;
-  const bool counted_any =
-      std::ranges::any_of(reasoning.answers, [](const CaseAnswer& a) { return a.weighed.counted; });
-  if (!counted_any) return;
-  page.heading("Result with the readings");
-  page.paragraph(result_phrase(job.start().network, assessment) + ".");
+  if (!counted_any(reasoning)) return;
+  page.heading("Result with the readings", true);
+  page.claim(result_phrase(job.start().network, assessment) + ".", assessment.decision.probability.low);
   page.labelled("Still missing", missing_phrases(assessment));
 }
 
@@ -130,14 +104,16 @@ const CaseAnswer* answer_of(const std::optional<CaseReasoning>& reasoning, std::
 
 /// The reading, and what it came to by the scan of its time.
 void say_reading(Document& page, const CasePages& pages, std::size_t entry) {
-  std::string text = time_of(pages.job, entry) + ": " + reading_phrase(pages.job, entry);
+  std::vector<Cell> cells = reading_cells(pages.job, entry);
+  cells.insert(cells.begin(), {"When", time_of(pages.job, entry)});
+  cells[1].before = ": ";
+  std::string says;
   for (const auto* const reasoning : {&pages.before_repair, &pages.now}) {
     const CaseAnswer* const answer = answer_of(*reasoning, entry);
-    if (answer == nullptr) continue;
-    const auto meanings = meaning_of(pages.job.start().network, **reasoning, *answer);
-    text += ". It says: " + joined(meanings, "; ");
+    if (answer != nullptr) says = joined(meaning_of(pages.job.start().network, **reasoning, *answer), "; ");
   }
-  page.item(text);
+  cells.push_back({"It says", says, ". It says: "});
+  page.row(std::move(cells));
 }
 
 void say_readings(Document& page, const CasePages& pages) {
@@ -193,7 +169,7 @@ void say_repair(Document& page, const Case& job) {
   each<CaseWork>(job, [&](const CaseWork& work, std::size_t entry) {
     if (work.kind != WorkKind::replaced && work.kind != WorkKind::programmed) return;
     any = true;
-    page.item(time_of(job, entry) + ": " + phrase_of(job, entry));
+    say_happened(page, time_of(job, entry), phrase_of(job, entry));
   });
   if (!any) page.paragraph("No repair is in the case.");
 }
@@ -204,7 +180,7 @@ void say_taken_off(Document& page, const Case& job) {
     if (work.kind == WorkKind::replaced || work.kind == WorkKind::programmed) return;
     if (!any) page.heading("Taken off and put back in testing");
     any = true;
-    page.item(time_of(job, entry) + ": " + phrase_of(job, entry));
+    say_happened(page, time_of(job, entry), phrase_of(job, entry));
   });
 }
 
@@ -231,13 +207,26 @@ void say_before_after(Document& page, const CasePages& pages) {
                    percent(pages.now->verdict.headline_probability) + ").");
 }
 
+/// While the job is not done: the next check, as `case next` asks for it.
+void say_next(Document& page, const CasePages& pages) {
+  if (pages.state.stage != CaseStage::measuring || !pages.state.reasoning) return;
+  const Assessment& assessment = pages.state.reasoning->assessment;
+  if (!assessment.next.check) return;
+  const Network& network = pages.job.start().network;
+  page.heading("Next check", true);
+  if (const std::string why = why_phrase(network, *pages.state.reasoning); !why.empty()) page.paragraph(why);
+  for (const std::string& text : before_check_phrases(network, pages.state)) page.caution(text);
+  say_step(page, network, *assessment.next.check, {}, if_good_phrase(assessment.next));
+  say_refused(page, assessment.refused);
+}
+
 void say_notes(Document& page, const Case& job) {
   bool any = false;
   each<CaseNote>(job, [&](const CaseNote& note, std::size_t entry) {
     if (note.fault) return;
     if (!any) page.heading("Notes");
     any = true;
-    page.item(time_of(job, entry) + ": " + note.text);
+    say_happened(page, time_of(job, entry), note.text);
   });
 }
 
@@ -270,6 +259,7 @@ std::string open_or_closed(const Case& job) {
 Document colleague_report(const CasePages& pages) {
   const Case& job = pages.job;
   Document page;
+  if (pages.drawn != nullptr) page.picture(*pages.drawn);
   page.title("Report: " + vehicle_phrase(job));
   page.paragraph(open_or_closed(job));
   say_complaint(page, job);
@@ -281,6 +271,7 @@ Document colleague_report(const CasePages& pages) {
   if (pages.before_repair && !pages.before_repair->answers.empty())
     say_ruled_out_by_readings(page, job, *pages.before_repair);
   say_ruled_out(page, job);
+  say_next(page, pages);
   say_repair(page, job);
   say_taken_off(page, job);
   say_before_after(page, pages);

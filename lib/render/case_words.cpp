@@ -81,7 +81,7 @@ const Scan* scan_of(const Case& job, std::size_t entry) {
   return scanned == nullptr ? nullptr : &scanned->scan;
 }
 
-std::string reading_phrase(const Case& job, std::size_t entry) {
+std::vector<Cell> reading_cells(const Case& job, std::size_t entry) {
   const auto& made = std::get<CaseReading>(job.entries[entry - 1].contents);
   const ReadingResult read = read_reading(made.reading);
   std::vector<std::string> how;
@@ -90,10 +90,14 @@ std::string reading_phrase(const Case& job, std::size_t entry) {
   if (made.battery_connected) how.emplace_back(*made.battery_connected ? "battery connected" : "battery disconnected");
   if (made.awake) how.emplace_back(*made.awake ? "bus awake" : "bus asleep");
   for (const std::string& off : off_then(job, entry)) how.push_back(off);
-  std::string text = made.place + ": " + (read.reading ? text_of(*read.reading) : made.reading);
-  text += " (" + joined(how, ", ") + ")";
-  return made.note.empty() ? text : text + "; " + made.note;
+  const Part part = part_called(job.start().network, made.place.substr(0, made.place.find_first_of("/ ")));
+  return {{"Where", made.place, ": ", "", part},
+          {"Reading", read.reading ? text_of(*read.reading) : made.reading, ": "},
+          {"How", joined(how, ", "), " (", ")"},
+          {"Note", made.note, "; "}};
 }
+
+std::string reading_phrase(const Case& job, std::size_t entry) { return line_of(reading_cells(job, entry)); }
 
 std::string ruled_out_phrase(const Network& network, const std::string& words) {
   const FaultResult result = parse_fault(network, words);

@@ -6,6 +6,8 @@
 #include <whichwire/casefile.hpp>
 #include <whichwire/render.hpp>
 
+#include "render/document.hpp"
+
 namespace whichwire::render {
 
 /// `T-14, Tarnbeck Thimble 1.2 2015`.
@@ -29,7 +31,8 @@ std::size_t codes_in(const Scan& scan);
 /// The scan of an entry, or null.
 const Scan* scan_of(const Case& job, std::size_t entry);
 
-/// `12.3 V at ECM/A-1; volts-loaded, key run, battery connected; unplugged: ECM`.
+/// Where, what was read and how, and the note; in one line `ECM/A-1: 12.3 V (volts with a load, key run); lamp bright`.
+std::vector<Cell> reading_cells(const Case& job, std::size_t entry);
 std::string reading_phrase(const Case& job, std::size_t entry);
 
 /// A fault in the words of the command line as a person says it; else as it stands.

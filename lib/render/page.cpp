@@ -59,10 +59,8 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
 
 void Page::heading(std::string_view text) {
   if (!page_.empty()) page_ += '\n';
-  page_.append(look_.colour ? "\x1b[1m" : "")
-      .append(printable(text))
-      .append(look_.colour ? "\x1b[0m" : "")
-      .append("\n");
+  for (const std::string& line : wrapped(printable(text), std::max<std::size_t>(look_.width, 20)))
+    page_.append(look_.colour ? "\x1b[1m" : "").append(line).append(look_.colour ? "\x1b[0m" : "").append("\n");
 }
 
 void Page::put(std::string first, std::size_t hanging, std::string_view text) {

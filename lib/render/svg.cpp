@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "render/markup.hpp"
 #include "render/svg_words.hpp"
@@ -18,10 +19,10 @@ namespace render {
 namespace {
 
 std::string_view class_of(Ink ink) {
-  constexpr std::array names = {"pair",   "single",      "light",         "not-known",    "supply",
-                                "joint",  "coupling",    "outline",       "torn-outline", "spine",
-                                "symbol", "resistor",    "blot",          "likely",       "possible",
-                                "remote", "likely-halo", "possible-halo", "remote-halo",  "probe"};
+  constexpr std::array names = {"pair",        "single",  "light",        "not-known",   "supply",      "joint",
+                                "coupling",    "outline", "torn-outline", "spine",       "symbol",      "resistor",
+                                "blot",        "likely",  "possible",     "remote",      "likely-halo", "possible-halo",
+                                "remote-halo", "probe",   "differs",      "differs-halo"};
   return names.at(static_cast<std::size_t>(ink));
 }
 
@@ -94,11 +95,22 @@ std::string checks_at(const Drawn& drawn, const Part& part) {
   return numbers;
 }
 
-void write(std::string& out, const Drawn& drawn, const Thing& thing) {
+std::string id_of(const Part& part) {
+  std::string id(kind_of(part).substr(1));
+  if (part.bus != nowhere) id += "-" + std::to_string(part.bus);
+  return part.index == nowhere ? id : id + "-" + std::to_string(part.index);
+}
+
+bool shows(const Thing& thing, const Part& part) {
+  return thing.part == part && part.kind != Part::Kind::none && !(thing.shapes.empty() && thing.words.empty());
+}
+
+void write(std::string& out, const Drawn& drawn, const Thing& thing, bool with_id) {
   if (thing.shapes.empty() && thing.words.empty()) return;
   std::string name(class_of(thing.role));
   name.append(kind_of(thing.part)).append(class_of(thing.state));
   out += "<g" + attribute("class", name);
+  if (with_id) out += attribute("id", id_of(thing.part));
   const std::string part = part_name(drawn.network, thing.part);
   if (!part.empty()) out += attribute("data-part", escaped_markup(part));
   const std::string checks = checks_at(drawn, thing.part);
@@ -125,34 +137,79 @@ constexpr std::string_view patterns =
     "y2=\"9\"/></pattern>"
     "</defs>\n";
 
-}  // namespace
+struct Size {
+  double width = 0, height = 0;
+};
 
-std::string_view picture_style() { return data::picture_css; }
+/// The first thing that a reading voice finds.
+struct Titles {
+  std::string title, description;
+};
 
-std::string svg_element(const Drawn& drawn, bool with_style) {
-  const std::string width = coordinate(drawn.picture.width), height = coordinate(drawn.picture.height);
+/// The element's begin, all that the things refer to, and the paper.
+std::string begin_svg(const Size& size, const Titles& titles, SvgFor what) {
+  const std::string width = coordinate(size.width), height = coordinate(size.height);
   std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"" +
                     attribute("aria-labelledby", "picture-title picture-description") +
                     attribute("viewBox", "0 0 " + width + " " + height) + attribute("width", width) +
                     attribute("height", height) + ">\n";
-  const Vehicle& vehicle = drawn.network.vehicle;
-  out += "<title id=\"picture-title\">" + escaped_markup("Network of " + vehicle.make + " " + vehicle.model) +
-         "</title>\n";
-  out += "<desc id=\"picture-description\">" + escaped_markup(description_of(drawn)) + "</desc>\n";
-  if (with_style) out.append("<style>\n").append(picture_style()).append("</style>\n");
+  out += "<title id=\"picture-title\">" + escaped_markup(titles.title) + "</title>\n";
+  out += "<desc id=\"picture-description\">" + escaped_markup(titles.description) + "</desc>\n";
+  if (what == SvgFor::file) out.append("<style>\n").append(picture_style()).append("</style>\n");
   out += patterns;
-  out += "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
+  return out + "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
+}
+
+/// Wires first, then what stands on them.
+std::string things_of(const Drawn& drawn, SvgFor what) {
   std::vector<const Thing*> things;
   for (const Thing& thing : drawn.picture.things) things.push_back(&thing);
   std::ranges::stable_sort(things, {}, [](const Thing* thing) { return thing->role; });
-  for (const Thing* thing : things) write(out, drawn, *thing);
-  return out + "</svg>\n";
+  std::string out;
+  std::set<std::string> ids;
+  for (const Thing* thing : things) {
+    const bool first = what == SvgFor::page && shows(*thing, thing->part) && ids.insert(id_of(thing->part)).second;
+    write(out, drawn, *thing, first);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string_view picture_style() { return data::picture_css; }
+
+std::string link_to(const Drawn& drawn, const Part& part) {
+  const bool shown = std::ranges::any_of(drawn.picture.things, [&](const Thing& thing) { return shows(thing, part); });
+  return shown ? id_of(part) : "";
+}
+
+std::string svg_element(const Drawn& drawn, SvgFor what) {
+  const Vehicle& vehicle = drawn.network.vehicle;
+  return begin_svg({drawn.picture.width, drawn.picture.height},
+                   {"Network of " + vehicle.make + " " + vehicle.model, description_of(drawn)}, what) +
+         things_of(drawn, what) + "</svg>\n";
 }
 
 }  // namespace render
 
 std::string svg_of(const Drawn& drawn) {
-  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, true);
+  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, render::SvgFor::file);
+}
+
+std::string svg_of(const Drawn& a, const Drawn& b) {
+  using namespace render;
+  const double width = a.picture.width + b.picture.width, height = std::max(a.picture.height, b.picture.height);
+  const std::string between = coordinate(a.picture.width);
+  const auto name = [](const Drawn& drawn) {
+    return drawn.network.vehicle.make + " " + drawn.network.vehicle.model + " " + drawn.network.vehicle.variant;
+  };
+  const Titles titles{"Two networks side by side: " + name(a) + " and " + name(b),
+                      "Left: " + description_of(a) + " Right: " + description_of(b)};
+  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + begin_svg({width, height}, titles, SvgFor::file) +
+         "<g class=\"left\">\n" + things_of(a, SvgFor::file) + "</g>\n<line class=\"between\"" +
+         attribute("x1", between) + attribute("y1", "24") + attribute("x2", between) +
+         attribute("y2", coordinate(height - 24)) + "/>\n<g class=\"right\"" +
+         attribute("transform", "translate(" + between + " 0)") + ">\n" + things_of(b, SvgFor::file) + "</g>\n</svg>\n";
 }
 
 }  // namespace whichwire

@@ -7,8 +7,13 @@
 
 namespace whichwire::render {
 
-/// The element `svg`; with its style inside, or without where the page has it.
-std::string svg_element(const Drawn& drawn, bool with_style);
+/// What the element `svg` is for: a file of its own has its style inside; in a page, which has the style, the first
+/// thing of each part has an id for links.
+enum class SvgFor : std::uint8_t { file, page };
+std::string svg_element(const Drawn& drawn, SvgFor what);
+
+/// `module-3`, `segment-1-4`: where a link in a page leads; empty where the part is not in the picture.
+std::string link_to(const Drawn& drawn, const Part& part);
 
 /// The style of pictures.
 std::string_view picture_style();

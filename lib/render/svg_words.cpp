@@ -117,6 +117,8 @@ std::string title_of(const Drawn& drawn, const Thing& thing) {
     if (one.part == thing.part) text += "; suspected, " + one.what + ": " + percent(one.probability);
   for (const Probe& probe : drawn.marks->probes)
     if (probe.part == thing.part) text += "; check " + std::to_string(probe.number);
+  for (const Distinction& one : drawn.marks->distinctions)
+    if (one.part == thing.part) text += "; differs, " + one.what;
   return text;
 }
 
@@ -132,8 +134,8 @@ std::string description_of(const Drawn& drawn) {
     if (thing.role == Thing::Role::box && thing.state == Thing::State::silent)
       silent.push_back(drawn.network.modules[thing.part.index].id);
   }
-  text += silent.empty() ? " None is silent." : " Silent: " + joined(silent) + ".";
-  return text + " " + drawn.marks->headline + ".";
+  if (!drawn.marks->answers.empty()) text += silent.empty() ? " None is silent." : " Silent: " + joined(silent) + ".";
+  return drawn.marks->headline.empty() ? text : text + " " + drawn.marks->headline + ".";
 }
 
 }  // namespace whichwire::render

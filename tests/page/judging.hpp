@@ -18,6 +18,23 @@ inline nlohmann::json read_picture(const std::string& svg) {
   return nlohmann::json::parse(judged.out);
 }
 
+/// What html_page.py reads in each of the pages.
+inline std::vector<nlohmann::json> read_pages(const std::vector<std::string>& pages) {
+  std::string command = WHICHWIRE_PYTHON " tests/page/html_page.py";
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    const std::string file = scratch() + "/page" + std::to_string(i) + ".html";
+    write_text(file, pages[i]);
+    command += " " + file;
+  }
+  const Run judged = run(command);
+  if (judged.status != 0) return {pages.size(), {{"complaints", {judged.err}}}};
+  return nlohmann::json::parse(judged.out);
+}
+
+inline bool has(const nlohmann::json& list, const std::string& text) {
+  return std::find(list.begin(), list.end(), text) != list.end();
+}
+
 /// Texts that would do harm where they were taken for anything but text.
 inline std::vector<std::string> hostile_texts() {
   return {"<script>alert(1)</script>",

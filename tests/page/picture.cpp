@@ -7,6 +7,7 @@
 #include "building.hpp"
 #include "effort.hpp"
 #include "judging.hpp"
+#include "marked.hpp"
 
 using namespace whichwire;
 using namespace whichwire::test;
@@ -23,24 +24,6 @@ const std::vector<std::pair<std::string, std::string>> samples = {
     {"ring-saloon", "34-ring-member-unfed/scan.json"}, {"compact-car", "04-own-connector/scan.json"}};
 
 std::string file_of(const std::string& network) { return "topologies/" + network + ".json"; }
-
-bool has(const json& list, const std::string& text) { return std::find(list.begin(), list.end(), text) != list.end(); }
-
-bool suspected(const json& part) {
-  return has(part["classes"], "likely") || has(part["classes"], "possible") || has(part["classes"], "remote");
-}
-
-/// The name of the part in the picture that a fault of the findings stands at.
-std::string place_of(const json& fault, const Network& network) {
-  const std::string part = fault["part"];
-  const std::string owner = part.substr(0, part.find('/'));
-  if (owner == "DLC") return "connector DLC";
-  if (index_of(network.modules, owner) != nowhere) return "module " + owner;
-  if (index_of(network.feeds, owner) != nowhere) return "feed " + owner;
-  if (index_of(network.grounds, owner) != nowhere) return "ground " + owner;
-  if (index_of(network.buses, owner) != nowhere) return "bus " + owner;
-  return "segment " + owner;
-}
 
 /// Without its style, which says nothing of the network.
 void check_golden(const std::string& name, std::string svg) {
@@ -124,38 +107,9 @@ TEST_CASE("with a scan silent modules, suspects and checks of the findings have 
     const Network network = *load_network(WHICHWIRE_SOURCE_DIR "/" + file_of(sample.first)).network;
     const json picture = read_picture(run("whichwire draw " + file_of(sample.first) + " --scan " + scan).out);
     CHECK(picture["complaints"] == json::array());
-    const json& parts = picture["parts"];
     const json findings = json::parse(run("whichwire locate --json " + file_of(sample.first) + " " + scan).out);
-    const Scan read = *read_any_scan(read_text(WHICHWIRE_SOURCE_DIR "/" + scan), scan, network).scan;
-    for (const ModuleSeen& seen : read.modules) {
-      const std::size_t index = index_of(network.modules, seen.module);
-      if (index == nowhere) continue;
-      CAPTURE(seen.module);
-      const bool silent =
-          seen.answer == Answer::no || (seen.answer == Answer::not_fitted && !network.modules[index].optional);
-      CHECK(has(parts["module " + seen.module]["classes"], "silent") == silent);
-    }
-    std::size_t suspects = 0;
-    for (const json& explanation : findings["explanations"]) {
-      const bool best = &explanation == &findings["explanations"][0];
-      if (!best && (explanation["probability"] < 0.02 || !explanation["alike"].empty())) continue;
-      for (const json& fault : explanation["faults"]) {
-        const std::string place = place_of(fault, network);
-        CAPTURE(place);
-        REQUIRE(parts.contains(place));
-        CHECK(suspected(parts[place]));
-        ++suspects;
-      }
-    }
-    CHECK(suspects > 0);
-    for (std::size_t i = 0; i < std::min<std::size_t>(5, findings["checks"].size()); ++i) {
-      const std::string number = std::to_string(i + 1);
-      const bool anywhere = std::any_of(parts.begin(), parts.end(), [&](const json& part) {
-        return (" " + part["checks"].get<std::string>() + " ").find(" " + number + " ") != std::string::npos;
-      });
-      CAPTURE(number);
-      CHECK(anywhere);
-    }
+    check_marks(picture["parts"], findings, network,
+                *read_any_scan(read_text(WHICHWIRE_SOURCE_DIR "/" + scan), scan, network).scan);
   }
 }
 

@@ -7,7 +7,7 @@ import xml.etree.ElementTree as tree
 SVG = "{http://www.w3.org/2000/svg}"
 ELEMENTS = {"svg", "title", "desc", "style", "defs", "pattern", "rect", "line", "polyline", "circle", "text", "g"}
 ATTRIBUTES = {"class", "role", "aria-labelledby", "viewBox", "width", "height", "id", "points", "x", "y", "x1", "y1",
-              "x2", "y2", "cx", "cy", "r", "rx", "patternUnits", "patternTransform", "data-part", "data-check"}
+              "x2", "y2", "cx", "cy", "r", "rx", "patternUnits", "patternTransform", "transform", "data-part", "data-check"}
 
 
 def harmful(text):
@@ -30,8 +30,7 @@ def parts(root):
     return found
 
 
-def main():
-    raw = open(sys.argv[1], encoding="utf-8").read()
+def judge(raw):
     root = tree.fromstring(raw.encode())
     complaints = []
     if root.tag != SVG + "svg":
@@ -47,8 +46,14 @@ def main():
     ids = [element.get("id") for element in root.iter() if element.get("id")]
     if len(ids) != len(set(ids)):
         complaints.append("an id stands twice")
-    print(json.dumps({"complaints": complaints, "parts": parts(root), "description": root.find(SVG + "desc").text,
-                      "texts": [text.text for text in root.iter(SVG + "text")]}))
+    return {"complaints": complaints, "parts": parts(root), "description": root.find(SVG + "desc").text,
+            "texts": [text.text for text in root.iter(SVG + "text")],
+            "sides": {side.get("class"): parts(side) for side in root.findall(SVG + "g") if side.get("class") in ("left", "right")}}
 
 
-main()
+def main():
+    print(json.dumps(judge(open(sys.argv[1], encoding="utf-8").read())))
+
+
+if __name__ == "__main__":
+    main()

@@ -5,10 +5,13 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 #include <whichwire/check.hpp>
+#include <whichwire/compare.hpp>
 #include <whichwire/findings.hpp>
 #include <whichwire/network.hpp>
+#include <whichwire/planner.hpp>
 #include <whichwire/scan.hpp>
 
 namespace whichwire {
@@ -36,17 +39,36 @@ struct Probe {
   std::string what;        ///< short: the pin, or how it is measured
 };
 
-/// What a scan and its findings say of the parts.
+/// In what a part differs from that of another network.
+struct Distinction {
+  enum class Kind : std::uint8_t { only_here, changed, renamed };
+  Part part;
+  Kind kind = Kind::changed;
+  std::string what;  ///< short: what is changed and how it is here, or the name there
+};
+
+/// What a scan and its findings, or another network, say of the parts.
 struct Marks {
-  std::vector<std::optional<Answer>> answers;  ///< by module; nullopt: the scan does not speak of it
+  std::vector<std::optional<Answer>> answers;  ///< by module, nullopt: the scan does not speak of it; empty: no scan
   std::vector<Suspicion> suspicions;           ///< most probable first, those of at least one in a hundred
   std::vector<Probe> probes;
-  std::string headline;  ///< the verdict with its probability
+  std::string headline;  ///< the verdict with its probability, or how much differs; may be empty
+  std::vector<Distinction> distinctions;
 };
+
+/// The part with this id, of those that a check is done at: `ECM`, `S310`, `F4`, `DLC`; `none` where there is none.
+Part part_called(const Network& network, std::string_view id);
 
 /// `most_checks`: how many checks of the plan are probes.
 Marks marks_of(const Network& network, const Scan& scan, const Ranking& ranking, const Verdict& verdict,
                const CheckPlan& plan, std::size_t most_checks);
+
+/// What a scan and the readings after it say of the parts; the next check is the only probe. Without `assessment`:
+/// only which modules answer.
+Marks marks_of(const Network& network, const Scan& scan, const Assessment* assessment);
+
+/// What differs, for the picture of one of two networks. `in_b`: of the second.
+Marks marks_of(const Network& network, const std::vector<Difference>& differences, bool in_b);
 
 struct Spot {
   double x = 0, y = 0;
@@ -80,6 +102,8 @@ enum class Ink : std::uint8_t {
   possible_halo,
   remote_halo,
   probe,
+  differs,  ///< sign of what differs between two networks
+  differs_halo,
 };
 
 struct Shape {
@@ -118,7 +142,8 @@ struct Picture {
 };
 
 struct PictureOptions {
-  bool feeds = false;  ///< feeds and grounds too; otherwise only those that are suspected or to be probed
+  bool feeds = false;    ///< feeds and grounds too; otherwise only those that are suspected or to be probed
+  bool headings = true;  ///< the vehicle and the verdict above it
 };
 
 /// `marks` is null without a scan.

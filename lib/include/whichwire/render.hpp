@@ -17,6 +17,7 @@
 #include <whichwire/mistake.hpp>
 #include <whichwire/network.hpp>
 #include <whichwire/scan.hpp>
+#include <whichwire/svg.hpp>
 
 namespace whichwire {
 
@@ -41,6 +42,10 @@ struct Findings {
 
 /// The page: what was read, what makes it doubtful, the verdict, why, the rivals, what to check first.
 std::string text_of(const Findings& findings, const Look& look = {});
+
+/// The same as one HTML file that asks for nothing else: with the picture, for screens of any size and for paper.
+/// `drawn`: the network with the marks of these findings.
+std::string html_of(const Findings& findings, const Drawn& drawn, const Look& look = {});
 
 /// `whichwire.findings.v1`, two-space indent, ended by a line feed.
 std::string json_of(const Findings& findings);
@@ -92,6 +97,7 @@ struct CasePages {
   CaseState state = {};
   std::optional<CaseReasoning> before_repair = {};  ///< of the last scan before a repair
   std::optional<CaseReasoning> now = {};            ///< of the last scan, where that is a later one
+  const Drawn* drawn = nullptr;                     ///< for a report as HTML; null: it has no picture
 };
 
 /// What the readings said, what is likely now and what comes next.
@@ -117,7 +123,7 @@ std::string status_of(const CasePages& pages, const Look& look = {});
 std::string json_of(const CasePages& pages);
 
 enum class ReportFor : std::uint8_t { colleague, customer };
-enum class ReportAs : std::uint8_t { text, markdown };
+enum class ReportAs : std::uint8_t { text, markdown, html };
 
 /// The report: for a colleague with all evidence, for the customer one page in plain words.
 std::string report_of(const CasePages& pages, ReportFor whom, ReportAs form, const Look& look = {});

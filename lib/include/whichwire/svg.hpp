@@ -16,4 +16,7 @@ struct Drawn {
 /// One SVG file with its own style, for light and dark screens and for paper.
 std::string svg_of(const Drawn& drawn);
 
+/// Two networks side by side in one file.
+std::string svg_of(const Drawn& a, const Drawn& b);
+
 }  // namespace whichwire
