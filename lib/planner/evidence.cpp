@@ -11,6 +11,9 @@ namespace {
 
 using Kind = Reading::Kind;
 
+/// Where a wrong answer was a slip of the hand rather than something that cannot be seen so.
+bool may_slip(const Check& check) { return check.mode != "look" && check.mode != "ask"; }
+
 bool of_meter(Kind kind) {
   return kind == Kind::number || kind == Kind::ohms || kind == Kind::volts || kind == Kind::drop || kind == Kind::lamp;
 }
@@ -29,9 +32,9 @@ void scale_to_one(Suspects& suspects) {
   suspects.outside /= sum;
 }
 
-/// Probability at the least of each repair.
+/// Probability at the least that each repair is needed.
 std::vector<double> shares(const Suspects& suspects) {
-  std::vector<double> all = by_repair(suspects);
+  std::vector<double> all = by_need(suspects);
   for (double& share : all) share /= 1 + suspects.outside;
   return all;
 }
@@ -54,21 +57,24 @@ class Scales {
     scale_to_one(made_.suspects);
     made_.at_first = shares(made_.suspects);
     for (std::size_t i = 0; i < taken_.size(); ++i) add(i);
+    choose_repairs(made_.suspects);
     return std::move(made_);
   }
 
  private:
   void add(std::size_t i) {
     const Taken& taken = taken_[i];
-    Answered answered{taken.check, taken.id, {}, {}, false, taken.outcome == not_done};
-    const Says says = said(taken, answered);
+    Answered answered{taken.check, taken.id, {}, {}, false, false, taken.outcome == not_done, {}};
+    Says says = said(taken, answered);
     answered.weighed.understood = says.understood;
     if (says.understood) {
-      const std::size_t again = later(i);
-      answered.superseded = again != taken_.size();
+      const std::size_t before = earlier(i), after = later(i);
+      const bool confirmed = after != nowhere && alike(taken, taken_[after]);
+      answered.superseded = after != nowhere && !confirmed;
+      answered.repeats = before != nowhere && alike(taken, taken_[before]) && made_.answers[before].weighed.counted;
       answered.weighed.doubtful = predicted(says) < number_of(bench_.numbers, "least-predicted");
-      const bool confirmed = (answered.superseded && alike(taken, taken_[again])) || repeats_a_doubt(i);
-      const bool counts = answered.weighed.doubtful ? confirmed : !answered.superseded;
+      const bool counts = answered.weighed.doubtful ? confirmed || answered.repeats : !answered.superseded;
+      once_more(says, answered);
       answered.weighed.good = good(taken, says, answered);
       answered.weighed.means = means(taken, answered);
       if (counts) count(says, answered.weighed);
@@ -76,8 +82,20 @@ class Scales {
     made_.answers.push_back(std::move(answered));
   }
 
+  /// What a slip of the hand accounted for is unlikely to come out again; an answer that repeats one tells just that.
+  void once_more(Says& says, Answered& answered) const {
+    const Prospect* prospect = bench_.find(answered.check);
+    if (prospect == nullptr || !may_slip(prospect->candidate.check) || told_anew(answered.check)) return;
+    const double slip = number_of(bench_.numbers, "slip-again");
+    for (Say& say : says.by_suspect) {
+      answered.once_more.push_back(say.fitting + (1 - say.fitting) * slip);
+      if (answered.repeats) say.likelihood = answered.once_more.back();
+    }
+    if (answered.repeats) says.anything = 1;
+  }
+
   Says said(const Taken& taken, Answered& answered) const {
-    const ReadingForecast forecast(bench_.electrical, made_.suspects, bench_.numbers);
+    const ReadingForecast forecast(bench_.meter, made_.suspects, bench_.numbers);
     const Prospect* prospect = bench_.find(taken.check);
     const auto place = bench_.places.find(taken.check);
     if (!taken.outcome.empty()) {
@@ -136,31 +154,30 @@ class Scales {
     }
     made_.suspects.outside *= says.anything;
     scale_to_one(made_.suspects);
+    choose_repairs(made_.suspects);
     weighed.counted = true;
     weighed.bits = std::max(before - entropy(made_.suspects), 0.0);
     weighed.shift = largest(made_.suspects.repairs, shares_before, shares(made_.suspects));
   }
 
-  /// A module asked again at another time is new evidence: what comes and goes may have been there meanwhile.
   bool same_check(const Taken& a, const Taken& b) const {
-    return !a.check.empty() && a.check == b.check && !a.check.starts_with("poll:");
+    return !a.check.empty() && a.check == b.check && !told_anew(a.check);
   }
 
-  /// The next answer to the same check, or the end.
+  /// The next answer to the same check, or `nowhere`.
   std::size_t later(std::size_t i) const {
     for (std::size_t j = i + 1; j < taken_.size(); ++j) {
       if (same_check(taken_[i], taken_[j])) return j;
     }
-    return taken_.size();
+    return nowhere;
   }
 
-  bool repeats_a_doubt(std::size_t i) const {
+  /// The last answer before to the same check, or `nowhere`.
+  std::size_t earlier(std::size_t i) const {
     for (std::size_t j = i; j-- > 0;) {
-      if (same_check(taken_[i], taken_[j])) {
-        return made_.answers[j].weighed.doubtful && alike(taken_[i], taken_[j]);
-      }
+      if (same_check(taken_[i], taken_[j])) return j;
     }
-    return false;
+    return nowhere;
   }
 
   bool alike(const Taken& a, const Taken& b) const {
@@ -198,6 +215,8 @@ const Prospect* Bench::find(std::string_view check) const {
                                   [&](const Prospect& each) { return each.candidate.check.id == check; });
   return found == prospects.end() ? nullptr : &*found;
 }
+
+bool told_anew(std::string_view check) { return check == "rescan" || check.starts_with("poll:"); }
 
 Weighing weigh(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now) {
   return Scales(bench, std::move(suspects), taken, now).make();

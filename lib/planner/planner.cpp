@@ -16,7 +16,7 @@ struct Planner::Ready {
   Scan scan;
   PlannerNumbers numbers;
   Job job;
-  Electrical electrical;
+  Meter meter;
   Suspects suspects;
   Places places;
   std::vector<Prospect> prospects;
@@ -26,7 +26,7 @@ struct Planner::Ready {
         scan(taken),
         numbers(table),
         job{its.network(), scan},
-        electrical(its.network()),
+        meter(its.network()),
         suspects(suspects_of(its.network(), ranking, table)),
         places(places_of(job)),
         prospects(prospects_of(job, effects, places, suspects, modules())) {}
@@ -37,7 +37,7 @@ struct Planner::Ready {
   Ready& operator=(Ready&&) = delete;
   ~Ready() = default;
 
-  Bench bench() const { return {electrical, places, prospects, numbers}; }
+  Bench bench() const { return {meter, places, prospects, numbers}; }
 
  private:
   /// Modules that may have to be condemned.
@@ -68,15 +68,16 @@ std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing)
   std::iota(order.begin(), order.end(), 0U);
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return sums[a] > sums[b]; });
   for (const std::size_t r : order) {
+    std::vector<const Suspect*> own;
+    for (const Suspect& suspect : suspects.all) {
+      if (suspect.repair == r) own.push_back(&suspect);
+    }
+    if (own.empty()) continue;
     Repair& made = all.emplace_back();
     made.what = suspects.repairs[r];
     made.probability = {sums[r] / total, (sums[r] + suspects.outside) / total};
     made.at_first = weighing.at_first[r];
     made.passing = passing[r] > sums[r] / 2;
-    std::vector<const Suspect*> own;
-    for (const Suspect& suspect : suspects.all) {
-      if (suspect.repair == r) own.push_back(&suspect);
-    }
     std::stable_sort(own.begin(), own.end(), [](const auto* a, const auto* b) { return a->weight > b->weight; });
     for (const Suspect* suspect : own) {
       std::string words;
@@ -87,8 +88,7 @@ std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing)
       for (const auto& alone : suspect->set.passing) add(alone.front(), " comes and goes");
       if (std::find(made.faults.begin(), made.faults.end(), words) == made.faults.end()) made.faults.push_back(words);
     }
-    if (own.empty()) continue;
-    made.likeliest = faults_in(*own.front());
+    made.likeliest = faults_to_repair(*own.front());
     made.load = own.front()->load_name;
   }
   return all;
@@ -130,7 +130,7 @@ class Assessor {
     if (!prospect.measurement) return;
     made_.next.measurement = with_off(*prospect.measurement, now_);
     made_.next.if_good =
-        ReadingForecast(bench_.electrical, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
+        ReadingForecast(bench_.meter, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
   }
 
   void choose() {
@@ -142,7 +142,8 @@ class Assessor {
     limits.least_gain_bits = number("least-gain-bits");
     const TestChoice choice = choose_test(offer.problem, limits);
     if (choice.why == TestChoice::Why::test) {
-      take(*offer.prospects[choice.test], NextCheck::Why::tells_most);
+      const Offered& best = offer.checks[choice.test];
+      take(*best.prospect, best.once_more ? NextCheck::Why::once_more : NextCheck::Why::tells_most);
       made_.next.check->gain_bits = choice.gain_bits;
       made_.next.exact = choice.exact;
       made_.next.minutes = choice.minutes;
@@ -152,8 +153,8 @@ class Assessor {
       name_together();
     }
     for (std::size_t t = 0; t < bits.size(); ++t) {
-      if (t == choice.test || bits[t] < limits.least_gain_bits) continue;
-      made_.others.push_back(offer.prospects[t]->candidate.check);
+      if (t == choice.test || bits[t] < limits.least_gain_bits || offer.checks[t].once_more) continue;
+      made_.others.push_back(offer.checks[t].prospect->candidate.check);
       made_.others.back().gain_bits = bits[t];
     }
   }
@@ -186,8 +187,8 @@ class Assessor {
     const Suspect* lead = likeliest(weighing_.suspects, made_.repairs.front().what);
     if (lead == nullptr || made_.repairs.front().probability.low < number("probable")) return;
     const Prospect* best = nullptr;
-    for (const Fault& fault : lead->set.present) {
-      if (!inside_module(fault)) continue;
+    for (const Fault& fault : faults_to_repair(*lead)) {
+      if (!inside_module(fault) || fault.comes_and_goes) continue;
       for (const RuleOut& item : to_rule_out(court_, fault)) {
         if (item.by.empty()) quicker(item, best);
       }

@@ -1,44 +1,35 @@
-// A job on a vehicle that is not there: faults drawn by their odds, a scan with the noise of life, and a technician
-// whose meter, leads and eyes are those of lib/reading's tables, who does what is next until nothing is.
+// A whole job on a vehicle that is not there: scanned, ranked, and then what is next is done until nothing is.
 #pragma once
 
-#include <random>
-#include <whichwire/expected_scan.hpp>
+#include <set>
+#include <string>
+#include <vector>
 #include <whichwire/planner.hpp>
 
-#include "checks/knowledge.hpp"
-#include "planner/places.hpp"
+#include "planner/dice.hpp"
+#include "planner/simulated_vehicle.hpp"
 
 namespace whichwire::test {
 
-/// The same numbers with every compiler.
-class Chance {
- public:
-  explicit Chance(std::uint32_t seed) : random_(seed) {}
-  double fraction() { return (static_cast<double>(random_()) + 0.5) / 4294967296.0; }
-  bool of(double probability) { return fraction() < probability; }
-  std::size_t below(std::size_t n) {
-    return std::min(n - 1, static_cast<std::size_t>(fraction() * static_cast<double>(n)));
-  }
-  /// Mean 0, spread 1: a sum of twelve.
-  double bell();
-  std::size_t by_weight(const std::vector<double>& weights);
-
- private:
-  std::mt19937 random_;
+struct StepDone {
+  std::string check, said;
+  NextCheck::Why why;
+  double minutes = 0;
+  Assessment after;
 };
 
 struct JobDone {
-  Assessment last;
-  std::string truth;  ///< the repair that was needed, as the planner names it
-  double minutes = 0;
-  int checks = 0;
-  std::vector<std::string> asked;
-  /// Nothing whole is repaired; of two faults one may be left to the next scan.
+  SimulatedVehicle vehicle;
+  Assessment at_first;
+  std::vector<StepDone> steps;
+  std::set<std::string> needed;  ///< the repairs that the vehicle needs, as the planner names them
+
+  const Assessment& last() const { return steps.empty() ? at_first : steps.back().after; }
+  double minutes() const;
+  /// The repair named is one that is needed: nothing whole is touched. Of two faults the other shows on the next scan.
   bool right() const;
 };
 
-/// Nothing where nobody would complain: all answer and work, and no code is stored.
-std::optional<JobDone> simulated_job(const Network& network, Chance& chance);
+JobDone simulated_job(const Effects& effects, SimulatedVehicle vehicle, Dice& dice);
 
 }  // namespace whichwire::test

@@ -110,6 +110,7 @@ struct NextCheck {
   enum class Why : std::uint8_t {
     tells_most,         ///< bits about the repair a minute, or the best tree of tests
     again,              ///< the last answer was doubtful
+    once_more,          ///< much hangs on an answer that a slip of the hand could give as well
     rules_out,          ///< something is missing before a module may be condemned
     confirms,           ///< all others are ruled out, but the part itself was never looked at
     none_needed,        ///< proven
