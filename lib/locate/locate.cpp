@@ -139,11 +139,16 @@ class RankingMaker {
 
 Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan,
                const LocateOptions& options) {
+  return locate_measured(effects, faults, scan, options, {});
+}
+
+Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan,
+                        const LocateOptions& options, std::span<const Measured> readings) {
   auto evidence = evidence_of(effects, scan);
   Ranking ranking;
   ranking.evidence = std::move(evidence.observations);
   ranking.doubts = std::move(evidence.doubts);
-  const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery});
+  const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery}, readings);
   // A node costs about as much as there are candidates; so many keep a hopeless search within seconds.
   constexpr std::size_t work = 12'000'000;
   const auto most_nodes =

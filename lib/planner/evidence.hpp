@@ -19,6 +19,12 @@ struct Answered {
   std::vector<double> once_more;
 };
 
+/// What is held possible before the answers, and by a ranking that some of them are in already.
+struct Ranked {
+  Suspects suspects;                 ///< by weights before all answers; `outside` after `answers`, on the same scale
+  std::vector<std::size_t> answers;  ///< numbers of those in it, rising
+};
+
 struct Weighing {
   Suspects suspects;             ///< after all answers; weights sum to 1, `outside` on the same scale
   std::vector<double> at_first;  ///< probability that each repair is needed, before them, at the least
@@ -38,7 +44,12 @@ struct Bench {
 /// meanwhile.
 bool told_anew(std::string_view check);
 
-Weighing weigh(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now);
+Weighing weigh(const Bench& bench, Ranked ranked, const std::vector<Taken>& taken, const Situation& now);
+
+/// What suspects say about an answer; `outcome` becomes that of a check that is answered in words. `repeats`: it was
+/// given before, and only tells a slip of the hand from what is there.
+Says say_about(const Bench& bench, const Suspects& suspects, const Taken& taken, const Situation& now, bool repeats,
+               std::optional<std::size_t>& outcome);
 
 /// Weights by the repair that is to be done first.
 std::vector<double> by_repair(const Suspects& suspects);

@@ -12,13 +12,25 @@
 
 namespace whichwire::test {
 
-Technician::Technician(const Effects& effects, const SimulatedVehicle& vehicle, const Ranking& ranking, Dice& dice)
+Technician::Technician(const Effects& effects, const SimulatedVehicle& vehicle, Dice& dice)
     : electrical_(effects.network()), vehicle_(vehicle), dice_(dice) {
   const Job job{effects.network(), vehicle.scan};
   std::set<std::size_t> modules;
   for (std::size_t m = 0; m < job.network.modules.size(); ++m) modules.insert(m);
-  prospects_ =
-      prospects_of(job, effects, places_of(job), suspects_of(job.network, ranking, default_planner_numbers()), modules);
+  Suspects some;
+  const auto add = [&] {
+    for (Prospect& each : prospects_of(job, effects, places_of(job), some, modules))
+      prospects_.push_back(std::move(each));
+    some.all.clear();
+  };
+  for (Fault fault : faults_of(job.network)) {
+    constexpr std::size_t not_too_few_each = 100;  // a check of its own goes to what has a share of the suspicion
+    if (fault.comes_and_goes) continue;
+    some.all.emplace_back().weight = 1;
+    some.all.back().set.present = {fault};
+    if (some.all.size() == not_too_few_each) add();
+  }
+  add();
   for (Fault fault : vehicle.faults) {
     if (!fault.comes_and_goes) {
       truth_.present.push_back(fault);

@@ -12,7 +12,7 @@ namespace whichwire::test {
 
 class Technician {
  public:
-  Technician(const Effects& effects, const SimulatedVehicle& vehicle, const Ranking& ranking, Dice& dice);
+  Technician(const Effects& effects, const SimulatedVehicle& vehicle, Dice& dice);
 
   /// Does the check; `said` becomes what was typed.
   Taken answer(const NextCheck& next, std::string& said);

@@ -138,7 +138,7 @@ struct Workshop {
     const PlannerNumbers& numbers = default_planner_numbers();
     double sum = 0;
     for (const Suspect& suspect :
-         weigh({meter, places, all, numbers}, suspects_of(network, ranking, numbers), taken, {}).suspects.all) {
+         weigh({meter, places, all, numbers}, {suspects_of(network, ranking, numbers), {}}, taken, {}).suspects.all) {
       const bool touches = std::any_of(suspect.set.present.begin(), suspect.set.present.end(), [](const Fault& fault) {
         return fault.part == PartKind::segment && fault.to == ShortTo::ground;
       });

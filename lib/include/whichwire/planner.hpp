@@ -139,8 +139,9 @@ struct Assessment {
 /// A job made ready: `effects` must outlive it.
 class Planner {
  public:
+  /// `options`: those of the ranking, which is drawn up anew with the answers in it where it left too much outside.
   Planner(const Effects& effects, const Ranking& ranking, const Scan& scan,
-          const PlannerNumbers& numbers = default_planner_numbers());
+          const PlannerNumbers& numbers = default_planner_numbers(), const LocateOptions& options = {});
   ~Planner();
   Planner(Planner&&) noexcept;
   Planner& operator=(Planner&&) noexcept;
@@ -154,7 +155,7 @@ class Planner {
 
  private:
   struct Ready;
-  std::unique_ptr<const Ready> ready_;
+  std::unique_ptr<Ready> ready_;  ///< remembers what it has computed: for one thread at a time
 };
 
 std::string_view word_for(Standing standing);
