@@ -91,7 +91,7 @@ std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entr
   if (repairs > 0) options.no_fault = 1;  // nobody was called for what was repaired
   made.ranking = locate(effects, faults_of(network), *scan, options);
   made.verdict = verdict_of(network, made.ranking);
-  const Planner planner(effects, made.ranking, *scan);
+  const Planner planner(effects, made.ranking, *scan, default_planner_numbers(), options);
   std::vector<Taken> taken;
   for (std::size_t entry = 1; entry <= job.entries.size(); ++entry) {
     const bool reading = std::holds_alternative<CaseReading>(job.entries[entry - 1].contents);

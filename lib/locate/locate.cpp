@@ -139,11 +139,16 @@ class RankingMaker {
 
 Ranking locate(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan,
                const LocateOptions& options) {
+  return locate_measured(effects, faults, scan, options, {});
+}
+
+Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults, const Scan& scan,
+                        const LocateOptions& options, std::span<const Measured> readings) {
   auto evidence = evidence_of(effects, scan);
   Ranking ranking;
   ranking.evidence = std::move(evidence.observations);
   ranking.doubts = std::move(evidence.doubts);
-  const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery});
+  const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery}, readings);
   // The list loses a little on the search's own bound; where that is too much the search goes finer.
   for (double wanted = options.outside / 2; wanted > options.outside / 1e4; wanted /= 10) {
     const auto found = search::search(made.problem, {wanted, 1 - options.no_fault});

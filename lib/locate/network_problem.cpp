@@ -23,22 +23,40 @@ struct HashRaised {
   }
 };
 
+/// Each observation at the worse of its levels; readings stand behind all else.
+void raise_all(const std::vector<Raised>& more, std::vector<Raised>& out) {
+  for (const Raised& one : more) {
+    const auto at =
+        std::lower_bound(out.begin(), out.end(), one.question,
+                         [](const Raised& other, std::uint32_t question) { return other.question < question; });
+    if (at != out.end() && at->question == one.question) {
+      at->level = std::max(at->level, one.level);
+    } else {
+      out.insert(at, one);
+    }
+  }
+}
+
 class ProblemMaker {
  public:
   ProblemMaker(const Effects& effects, const std::vector<Fault>& faults, const std::vector<Observation>& evidence,
-               const Circumstances& circumstances)
+               const Circumstances& circumstances, std::span<const Measured> readings)
       : effects_(effects),
         faults_(faults),
-        evidence_(evidence),
-        supply_(effects.compiled().supply_in(circumstances.key)) {
+        readings_(readings),
+        supply_(effects.compiled().supply_in(circumstances.key)),
+        read_(std::make_shared<std::vector<std::vector<Raised>>>(faults.size())) {
     std::vector<Question> questions;
-    for (const auto& observation : evidence) questions.push_back(observation.question);
+    for (const auto& observation : evidence) {
+      questions.push_back(observation.question);
+      add_observation(observation.log_likelihood, observation.abnormal);
+    }
     made_.predictor = std::make_shared<Predictor>(effects.compiled(), questions, circumstances);
   }
 
   NetworkProblem make() {
     auto& problem = made_.problem;
-    for (const auto& observation : evidence_) problem.likelihood.push_back(observation.log_likelihood);
+    for (const Measured& reading : readings_) add_reading(reading);
     Meetings meetings(effects_.compiled(), supply_, *made_.predictor);
     for (std::size_t f = 0; f < faults_.size(); ++f) add(f, meetings);
     meetings.finish(problem);
@@ -49,12 +67,27 @@ class ProblemMaker {
   }
 
  private:
+  void add_observation(const search::Likelihood& likelihood, bool abnormal) {
+    made_.problem.likelihood.push_back(likelihood);
+    abnormal_.push_back(abnormal);
+  }
+
+  void add_reading(const Measured& reading) {
+    const auto observation = static_cast<std::uint32_t>(abnormal_.size());
+    const auto& likelihood = reading.log_likelihood;
+    add_observation(likelihood, *std::max_element(likelihood.begin(), likelihood.end()) > likelihood.front());
+    for (std::size_t f = 0; f < faults_.size(); ++f) {
+      if (reading.levels[f] != Level::up) (*read_)[f].push_back({observation, reading.levels[f]});
+    }
+  }
+
   void add(std::size_t f, Meetings& meetings) {
     const Fault& fault = faults_[f];
     std::vector<std::uint32_t> routed;
+    const std::vector<Raised>& read = (*read_)[f];
     if (fault.comes_and_goes) {
       made_.predictor->left_behind(fault, raised_);
-      if (!supported()) return;
+      if (!supported(raised_) && !supported(read)) return;
     } else {
       const Fault* only[] = {&fault};
       made_.predictor->present(only, {}, raised_);
@@ -62,23 +95,24 @@ class ProblemMaker {
     }
     auto& problem = made_.problem;
     problem.log_odds.push_back(std::log(fault.odds));
+    const std::vector<Raised> of_scan = raised_;
+    raised_.insert(raised_.end(), read.begin(), read.end());
     const auto [at, fresh] = index_.try_emplace(raised_, static_cast<std::uint32_t>(problem.signatures.size()));
     if (fresh) problem.signatures.push_back(raised_);
     problem.signature.push_back(at->second);
     made_.faults.push_back(f);
-    meetings.add(fault, raised_, routed);
+    meetings.add(fault, of_scan, routed);
   }
 
-  bool supported() const {
-    return std::any_of(raised_.begin(), raised_.end(), [&](const Raised& raised) {
-      const auto& likelihood = evidence_[raised.question].log_likelihood;
+  bool supported(const std::vector<Raised>& all) const {
+    return std::any_of(all.begin(), all.end(), [&](const Raised& raised) {
+      const auto& likelihood = made_.problem.likelihood[raised.question];
       return likelihood[static_cast<std::size_t>(raised.level)] > likelihood.front();
     });
   }
 
   bool accounts(const std::vector<Raised>& raised) const {
-    return std::any_of(raised.begin(), raised.end(),
-                       [&](const Raised& one) { return evidence_[one.question].abnormal; });
+    return std::any_of(raised.begin(), raised.end(), [&](const Raised& one) { return abnormal_[one.question]; });
   }
 
   /// Listed: what can raise something abnormal, alone or jointly, and all that meets such a candidate.
@@ -106,9 +140,9 @@ class ProblemMaker {
   void add_rules() {
     const auto* faults = &faults_;
     auto which = std::make_shared<std::vector<std::size_t>>(made_.faults);
-    made_.problem.together = [faults, which, predictor = made_.predictor, acting = std::vector<const Fault*>(),
-                              firmly = std::vector<const Fault*>()](std::span<const Candidate> set,
-                                                                    std::vector<Raised>& out) mutable {
+    made_.problem.together = [faults, which, predictor = made_.predictor, read = read_,
+                              acting = std::vector<const Fault*>(), firmly = std::vector<const Fault*>()](
+                                 std::span<const Candidate> set, std::vector<Raised>& out) mutable {
       acting.clear();
       firmly.clear();
       for (const auto candidate : set) {
@@ -116,6 +150,7 @@ class ProblemMaker {
         (candidate == search::bare(candidate) ? acting : firmly).push_back(fault);
       }
       predictor->present(acting, firmly, out);
+      for (const auto candidate : set) raise_all((*read)[(*which)[search::bare(candidate)]], out);
     };
     const auto* compiled = &effects_.compiled();
     made_.problem.still_jointly = [faults, which, compiled, predictor = made_.predictor](
@@ -169,8 +204,10 @@ class ProblemMaker {
 
   const Effects& effects_;
   const std::vector<Fault>& faults_;
-  const std::vector<Observation>& evidence_;
+  std::span<const Measured> readings_;
   const Supply& supply_;
+  std::vector<bool> abnormal_;                              ///< by observation
+  std::shared_ptr<std::vector<std::vector<Raised>>> read_;  ///< by fault: readings that it raises
   NetworkProblem made_;
   std::vector<Raised> raised_;
   std::unordered_map<std::vector<Raised>, std::uint32_t, HashRaised> index_;
@@ -186,8 +223,9 @@ std::vector<Level> NetworkProblem::levels(std::span<const Candidate> set) const 
 }
 
 NetworkProblem problem_of(const Effects& effects, const std::vector<Fault>& faults,
-                          const std::vector<Observation>& evidence, const Circumstances& circumstances) {
-  return ProblemMaker(effects, faults, evidence, circumstances).make();
+                          const std::vector<Observation>& evidence, const Circumstances& circumstances,
+                          std::span<const Measured> readings) {
+  return ProblemMaker(effects, faults, evidence, circumstances, readings).make();
 }
 
 }  // namespace whichwire

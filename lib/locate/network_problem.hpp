@@ -5,6 +5,7 @@
 #include <memory>
 #include <whichwire/findings.hpp>
 
+#include "locate/measured.hpp"
 #include "locate/problem.hpp"
 
 namespace whichwire {
@@ -19,8 +20,10 @@ struct NetworkProblem {
 };
 
 /// `faults` must outlive the result. A fault that comes and goes is a candidate only if something seen speaks for it:
-/// one that left no trace cannot be told from none and keeps its odds.
+/// one that left no trace cannot be told from none and keeps its odds. The readings follow the evidence as
+/// observations.
 NetworkProblem problem_of(const Effects& effects, const std::vector<Fault>& faults,
-                          const std::vector<Observation>& evidence, const Circumstances& circumstances);
+                          const std::vector<Observation>& evidence, const Circumstances& circumstances,
+                          std::span<const Measured> readings = {});
 
 }  // namespace whichwire

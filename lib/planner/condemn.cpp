@@ -29,10 +29,10 @@ class Judge {
     made_.repair = lead.what;
     made_.probability = lead.probability;
     const Suspect* suspect = likeliest(court_.weighing.suspects, lead.what);
-    const std::vector<Fault> faults = suspect != nullptr ? faults_in(*suspect) : std::vector<Fault>{};
+    const std::vector<Fault> faults = suspect != nullptr ? faults_to_repair(*suspect) : std::vector<Fault>{};
     list(faults);
     if (suspect != nullptr && lead.probability.low >= number("probable")) look_at_parts(*suspect);
-    made_.standing = standing(lead, faults);
+    made_.standing = standing(lead);
     if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
       made_.missing.push_back("a check that tells it from " + rivals());
     }
@@ -57,25 +57,35 @@ class Judge {
   void look_at_parts(const Suspect& suspect) {
     for (const Confirmation& part : confirmations_of(court_, suspect)) {
       if (!part.by.empty() || part.check == nullptr) continue;
-      made_.missing.push_back("a direct check of " + part.part);
+      made_.missing.push_back(part.what);
     }
   }
 
-  Standing standing(const Repair& lead, const std::vector<Fault>& faults) const {
-    const Network& network = court_.effects.network();
+  Standing standing(const Repair& lead) const {
     const double sure = lead.probability.low;
     const bool proven = sure >= number("proven"), probable = sure >= number("probable");
     const bool module = !made_.ruled_out.empty();
-    if (proven && lead.what.empty()) return Standing::not_communication;
-    const bool refused =
-        std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return out_of_reach(network, fault); });
-    if (probable && refused) return Standing::refer;
+    if (proven && lead.what.empty() && made_.missing.empty()) return Standing::not_communication;
+    if (refused() >= number("probable")) return Standing::refer;
     const double nothing = lead.what.empty() ? sure : 0;
     if (passing() + nothing >= number("proven") && !found()) return Standing::comes_and_goes;
     if (passing() >= number("probable") && !(proven && found())) return Standing::comes_and_goes;
     if (module) return proven && made_.missing.empty() ? Standing::proven : Standing::cannot_condemn;
     if (proven && measured() && made_.missing.empty()) return Standing::proven;
     return probable ? Standing::probable : Standing::cannot_condemn;
+  }
+
+  /// Weight of what only trained people may touch.
+  double refused() const {
+    const Network& network = court_.effects.network();
+    double sum = 0;
+    for (const Suspect& suspect : court_.weighing.suspects.all) {
+      const std::vector<Fault> faults = faults_to_repair(suspect);
+      const bool beyond =
+          std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return out_of_reach(network, fault); });
+      sum += beyond ? suspect.weight : 0;
+    }
+    return sum / (1 + court_.weighing.suspects.outside);
   }
 
   /// Weight of what comes and goes.
@@ -90,10 +100,13 @@ class Judge {
     return std::any_of(answers.begin(), answers.end(), [](const Answered& each) { return each.weighed.counted; });
   }
 
+  /// Something was seen at a part.
   bool found() const {
     const auto& answers = court_.weighing.answers;
-    return std::any_of(answers.begin(), answers.end(),
-                       [](const Answered& each) { return each.weighed.counted && !each.weighed.good; });
+    return std::any_of(answers.begin(), answers.end(), [](const Answered& each) {
+      const bool of_a_part = each.check != "rescan" && !each.check.starts_with("poll:");
+      return of_a_part && each.weighed.counted && !each.weighed.good;
+    });
   }
 
   std::string rivals() const {

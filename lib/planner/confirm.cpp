@@ -23,7 +23,7 @@ double shown(const Court& court, const Prospect& prospect, const Suspect& suspec
       if (each.fault == fault) own.faults.push_back(each);
     }
   }
-  const ReadingForecast forecast(court.bench.electrical, two, court.bench.numbers);
+  const ReadingForecast forecast(court.bench.meter, two, court.bench.numbers);
   const auto rows = forecast.chances(prospect, {});
   if (rows.empty()) return 0;
   double apart = 0;
@@ -55,7 +55,7 @@ std::vector<const Prospect*> about(const Court& court, const Job& job, const Fau
 Confirmation confirmation_of(const Court& court, const Suspect& suspect, const Fault& fault) {
   constexpr double surely = 0.7;
   const Network& network = court.effects.network();
-  Confirmation made{part_of(network, fault), "", nullptr};
+  Confirmation made{"a direct check of " + part_of(network, fault), "", nullptr};
   for (const Prospect* prospect : about(court, {network, court.scan}, fault)) {
     const Check& check = prospect->candidate.check;
     if (shown(court, *prospect, suspect, fault) < surely) continue;
@@ -68,13 +68,42 @@ Confirmation confirmation_of(const Court& court, const Suspect& suspect, const F
   return made;
 }
 
+/// The first answer that counts, of any outcome or only the good one.
+std::string answer_of(const Weighing& weighing, const std::string& check, bool only_good) {
+  for (const Answered& answer : weighing.answers) {
+    if (answer.check != check || answer.superseded || !answer.weighed.counted) continue;
+    if (only_good && !answer.weighed.good) continue;
+    return answer.by.empty() ? check : answer.by;
+  }
+  return "";
+}
+
+Confirmation seen_by(const Court& court, std::string what, const std::string& check, bool only_good) {
+  const Prospect* prospect = court.bench.find(check);
+  if (answered(court.weighing, check)) prospect = nullptr;
+  return {std::move(what), answer_of(court.weighing, check, only_good), prospect};
+}
+
+std::vector<Confirmation> nothing_is_wrong(const Court& court, const Suspect& suspect) {
+  std::vector<Confirmation> all;
+  for (const Fault& fault : suspect.set.present) {
+    const std::string& id = court.effects.network().modules[fault.owner].id;
+    all.push_back(seen_by(court, "whether " + id + " is fitted", "fitted:" + id, false));
+  }
+  all.push_back(seen_by(court, "a scan after clearing all codes", "rescan", true));
+  return all;
+}
+
 }  // namespace
 
 std::vector<Confirmation> confirmations_of(const Court& court, const Suspect& suspect) {
+  const bool nothing =
+      std::all_of(suspect.needs.begin(), suspect.needs.end(), [](std::size_t repair) { return repair == nowhere; });
+  if (nothing) return nothing_is_wrong(court, suspect);
   std::vector<Confirmation> all;
-  for (Fault fault : faults_in(suspect)) {
+  for (Fault fault : faults_to_repair(suspect)) {
     fault.comes_and_goes = false;  // a look shows it while it is there
-    if (inside_module(fault) || fault.kind == FaultKind::not_fitted) continue;
+    if (inside_module(fault)) continue;
     all.push_back(confirmation_of(court, suspect, fault));
   }
   return all;

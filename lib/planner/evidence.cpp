@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "planner/numbers.hpp"
 
@@ -10,6 +11,9 @@ namespace whichwire {
 namespace {
 
 using Kind = Reading::Kind;
+
+/// Where a wrong answer was a slip of the hand rather than something that cannot be seen so.
+bool may_slip(const Check& check) { return check.mode != "look" && check.mode != "ask"; }
 
 bool of_meter(Kind kind) {
   return kind == Kind::number || kind == Kind::ohms || kind == Kind::volts || kind == Kind::drop || kind == Kind::lamp;
@@ -29,9 +33,9 @@ void scale_to_one(Suspects& suspects) {
   suspects.outside /= sum;
 }
 
-/// Probability at the least of each repair.
+/// Probability at the least that each repair is needed.
 std::vector<double> shares(const Suspects& suspects) {
-  std::vector<double> all = by_repair(suspects);
+  std::vector<double> all = by_need(suspects);
   for (double& share : all) share /= 1 + suspects.outside;
   return all;
 }
@@ -45,50 +49,65 @@ Shift largest(const std::vector<std::string>& repairs, const std::vector<double>
   return most;
 }
 
+double once_more(const Say& say, double slip) { return say.fitting + (1 - say.fitting) * slip; }
+
+void repeat(Says& says, double slip) {
+  for (Say& say : says.by_suspect) say.likelihood = once_more(say, slip);
+  says.whole.likelihood = once_more(says.whole, slip);
+  says.anything = 1;
+}
+
 class Scales {
  public:
-  Scales(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now)
-      : bench_(bench), taken_(taken), now_(now), made_{std::move(suspects), {}, {}} {}
+  Scales(const Bench& bench, Ranked ranked, const std::vector<Taken>& taken, const Situation& now)
+      : bench_(bench), taken_(taken), now_(now), ranked_(std::move(ranked.answers)) {
+    made_.suspects = std::move(ranked.suspects);
+  }
 
   Weighing make() {
+    if (!ranked_.empty()) outside_ = std::exchange(made_.suspects.outside, 0);
+    for (const Suspect& suspect : made_.suspects.all) listed_ += suspect.weight;
     scale_to_one(made_.suspects);
     made_.at_first = shares(made_.suspects);
     for (std::size_t i = 0; i < taken_.size(); ++i) add(i);
+    choose_repairs(made_.suspects);
     return std::move(made_);
   }
 
  private:
   void add(std::size_t i) {
     const Taken& taken = taken_[i];
-    Answered answered{taken.check, taken.id, {}, {}, false, taken.outcome == not_done};
-    const Says says = said(taken, answered);
+    Answered answered{taken.check, taken.id, {}, {}, false, false, taken.outcome == not_done, {}};
+    std::optional<std::size_t> outcome;
+    Says says = say_about(bench_, made_.suspects, taken, now_, false, outcome);
+    answered.outcome = outcome;
     answered.weighed.understood = says.understood;
     if (says.understood) {
-      const std::size_t again = later(i);
-      answered.superseded = again != taken_.size();
+      const std::size_t before = earlier(i), after = later(i);
+      const bool confirmed = after != nowhere && alike(taken, taken_[after]);
+      answered.superseded = after != nowhere && !confirmed;
+      answered.repeats = before != nowhere && alike(taken, taken_[before]) && made_.answers[before].weighed.counted;
       answered.weighed.doubtful = predicted(says) < number_of(bench_.numbers, "least-predicted");
-      const bool confirmed = (answered.superseded && alike(taken, taken_[again])) || repeats_a_doubt(i);
-      const bool counts = answered.weighed.doubtful ? confirmed : !answered.superseded;
+      bool counts = answered.weighed.doubtful ? confirmed || answered.repeats : !answered.superseded;
+      if (within_ranked(i)) counts = std::binary_search(ranked_.begin(), ranked_.end(), i);
+      note_once_more(says, answered);
       answered.weighed.good = good(taken, says, answered);
       answered.weighed.means = means(taken, answered);
       if (counts) count(says, answered.weighed);
     }
+    if (within_ranked(i) && i == ranked_.back()) made_.suspects.outside = outside_ / listed_;
     made_.answers.push_back(std::move(answered));
   }
 
-  Says said(const Taken& taken, Answered& answered) const {
-    const ReadingForecast forecast(bench_.electrical, made_.suspects, bench_.numbers);
-    const Prospect* prospect = bench_.find(taken.check);
-    const auto place = bench_.places.find(taken.check);
-    if (!taken.outcome.empty()) {
-      if (prospect != nullptr) answered.outcome = outcome_called(prospect->candidate, taken.outcome);
-    } else if (of_meter(taken.reading.kind) && (taken.measurement || place != bench_.places.end())) {
-      const Measurement how = taken.measurement ? *taken.measurement : with_off(place->second, now_);
-      return forecast.of_reading(how, taken.reading);
-    } else if (prospect != nullptr) {
-      answered.outcome = outcome_of(prospect->candidate, taken.reading);
-    }
-    return answered.outcome ? forecast.of_outcome(prospect->candidate, *answered.outcome) : Says{};
+  bool within_ranked(std::size_t i) const { return !ranked_.empty() && i <= ranked_.back(); }
+
+  /// What a slip of the hand accounted for is unlikely to come out again; an answer that repeats one tells just that.
+  void note_once_more(Says& says, Answered& answered) const {
+    const Prospect* prospect = bench_.find(answered.check);
+    if (prospect == nullptr || !may_slip(prospect->candidate.check) || told_anew(answered.check)) return;
+    const double slip = number_of(bench_.numbers, "slip-again");
+    for (const Say& say : says.by_suspect) answered.once_more.push_back(once_more(say, slip));
+    if (answered.repeats) repeat(says, slip);
   }
 
   /// Weight of what predicts the answer, rather than leaving it to a slip of the probe.
@@ -135,32 +154,32 @@ class Scales {
       made_.suspects.all[h].weight *= says.by_suspect[h].likelihood;
     }
     made_.suspects.outside *= says.anything;
+    listed_ *= sum / says.whole.likelihood;
     scale_to_one(made_.suspects);
+    choose_repairs(made_.suspects);
     weighed.counted = true;
     weighed.bits = std::max(before - entropy(made_.suspects), 0.0);
     weighed.shift = largest(made_.suspects.repairs, shares_before, shares(made_.suspects));
   }
 
-  /// A module asked again at another time is new evidence: what comes and goes may have been there meanwhile.
   bool same_check(const Taken& a, const Taken& b) const {
-    return !a.check.empty() && a.check == b.check && !a.check.starts_with("poll:");
+    return !a.check.empty() && a.check == b.check && !told_anew(a.check);
   }
 
-  /// The next answer to the same check, or the end.
+  /// The next answer to the same check, or `nowhere`.
   std::size_t later(std::size_t i) const {
     for (std::size_t j = i + 1; j < taken_.size(); ++j) {
       if (same_check(taken_[i], taken_[j])) return j;
     }
-    return taken_.size();
+    return nowhere;
   }
 
-  bool repeats_a_doubt(std::size_t i) const {
+  /// The last answer before to the same check, or `nowhere`.
+  std::size_t earlier(std::size_t i) const {
     for (std::size_t j = i; j-- > 0;) {
-      if (same_check(taken_[i], taken_[j])) {
-        return made_.answers[j].weighed.doubtful && alike(taken_[i], taken_[j]);
-      }
+      if (same_check(taken_[i], taken_[j])) return j;
     }
-    return false;
+    return nowhere;
   }
 
   bool alike(const Taken& a, const Taken& b) const {
@@ -188,6 +207,9 @@ class Scales {
   const Bench& bench_;
   const std::vector<Taken>& taken_;
   const Situation& now_;
+  std::vector<std::size_t> ranked_;  ///< answers that the ranking has in it
+  double outside_ = 0;               ///< after those
+  double listed_ = 0;  ///< weight of all that is listed, on the scale on which with nothing wrong it stays
   Weighing made_;
 };
 
@@ -199,8 +221,29 @@ const Prospect* Bench::find(std::string_view check) const {
   return found == prospects.end() ? nullptr : &*found;
 }
 
-Weighing weigh(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now) {
-  return Scales(bench, std::move(suspects), taken, now).make();
+bool told_anew(std::string_view check) { return check == "rescan" || check.starts_with("poll:"); }
+
+Says say_about(const Bench& bench, const Suspects& suspects, const Taken& taken, const Situation& now, bool repeats,
+               std::optional<std::size_t>& outcome) {
+  const ReadingForecast forecast(bench.meter, suspects, bench.numbers);
+  const Prospect* prospect = bench.find(taken.check);
+  const auto place = bench.places.find(taken.check);
+  Says says;
+  if (!taken.outcome.empty()) {
+    if (prospect != nullptr) outcome = outcome_called(prospect->candidate, taken.outcome);
+  } else if (of_meter(taken.reading.kind) && (taken.measurement || place != bench.places.end())) {
+    const Measurement how = taken.measurement ? *taken.measurement : with_off(place->second, now);
+    says = forecast.of_reading(how, taken.reading);
+  } else if (prospect != nullptr) {
+    outcome = outcome_of(prospect->candidate, taken.reading);
+  }
+  if (outcome) says = forecast.of_outcome(prospect->candidate, *outcome);
+  if (repeats) repeat(says, number_of(bench.numbers, "slip-again"));
+  return says;
+}
+
+Weighing weigh(const Bench& bench, Ranked ranked, const std::vector<Taken>& taken, const Situation& now) {
+  return Scales(bench, std::move(ranked), taken, now).make();
 }
 
 std::vector<double> by_repair(const Suspects& suspects) {

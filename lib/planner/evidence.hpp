@@ -11,18 +11,28 @@ struct Answered {
   std::string check, by;
   Weighed weighed;
   std::optional<std::size_t> outcome;  ///< of a check that is answered in words
-  bool superseded = false;             ///< the same check was answered again
+  bool superseded = false;             ///< the same check was answered again, with another result
+  bool repeats = false;                ///< the same check was answered before, with the same result
   bool not_done = false;               ///< it could not be done
+  /// By suspect: probability that the same would come out once more. Empty where taking it again tells nothing new: a
+  /// look or a question errs the same way again, a probe beside its terminal does not.
+  std::vector<double> once_more;
+};
+
+/// What is held possible before the answers, and by a ranking that some of them are in already.
+struct Ranked {
+  Suspects suspects;                 ///< by weights before all answers; `outside` after `answers`, on the same scale
+  std::vector<std::size_t> answers;  ///< numbers of those in it, rising
 };
 
 struct Weighing {
   Suspects suspects;             ///< after all answers; weights sum to 1, `outside` on the same scale
-  std::vector<double> at_first;  ///< probability of each repair before them, at the least
+  std::vector<double> at_first;  ///< probability that each repair is needed, before them, at the least
   std::vector<Answered> answers;
 };
 
 struct Bench {
-  const Electrical& electrical;
+  const Meter& meter;
   const Places& places;
   const std::vector<Prospect>& prospects;
   const PlannerNumbers& numbers;
@@ -30,9 +40,18 @@ struct Bench {
   const Prospect* find(std::string_view check) const;
 };
 
-Weighing weigh(const Bench& bench, Suspects suspects, const std::vector<Taken>& taken, const Situation& now);
+/// Asking a module or scanning again at another time is new evidence: what comes and goes may have been there
+/// meanwhile.
+bool told_anew(std::string_view check);
 
-/// Weights by repair.
+Weighing weigh(const Bench& bench, Ranked ranked, const std::vector<Taken>& taken, const Situation& now);
+
+/// What suspects say about an answer; `outcome` becomes that of a check that is answered in words. `repeats`: it was
+/// given before, and only tells a slip of the hand from what is there.
+Says say_about(const Bench& bench, const Suspects& suspects, const Taken& taken, const Situation& now, bool repeats,
+               std::optional<std::size_t>& outcome);
+
+/// Weights by the repair that is to be done first.
 std::vector<double> by_repair(const Suspects& suspects);
 
 }  // namespace whichwire

@@ -79,7 +79,7 @@ std::optional<std::size_t> outcome_in_range(const Check& check, double value) {
 
 Says ReadingForecast::of_reading(const Measurement& how, const Reading& reading) const {
   const Kind kind = reading.kind == Kind::number ? how.kind : reading.kind;
-  Predictions predictions(electrical_, how, kind);
+  Predictions predictions(meter_, how, kind);
   const auto say = [&](const Interval& predicted) {
     const Support support =
         kind == Kind::lamp ? lamp_support(reading.lamp, predicted) : support_of(reading, predicted, kind);
@@ -123,7 +123,7 @@ Says ReadingForecast::of_outcome(const Candidate& candidate, std::size_t outcome
 }
 
 std::optional<Interval> ReadingForecast::if_good(const Measurement& how) const {
-  return Predictions(electrical_, how, how.kind).of({});
+  return Predictions(meter_, how, how.kind).of({});
 }
 
 std::vector<std::vector<double>> ReadingForecast::chances(const Prospect& prospect, const Situation& now) const {
@@ -137,7 +137,7 @@ std::vector<std::vector<double>> ReadingForecast::chances(const Prospect& prospe
 }
 
 std::vector<std::vector<double>> ReadingForecast::lamp_chances(const Measurement& how) const {
-  Predictions predictions(electrical_, how, Kind::lamp);
+  Predictions predictions(meter_, how, Kind::lamp);
   const std::optional<Interval> whole = predictions.of({});
   if (!whole) return {};
   std::vector<std::vector<double>> rows;
@@ -155,7 +155,7 @@ std::vector<std::vector<double>> ReadingForecast::lamp_chances(const Measurement
 }
 
 std::vector<std::vector<double>> ReadingForecast::cell_chances(const Measurement& how) const {
-  Predictions predictions(electrical_, how, how.kind);
+  Predictions predictions(meter_, how, how.kind);
   const std::optional<Interval> whole = predictions.of({});
   if (!whole) return {};
   std::vector<double> usual = {scale(whole->nominal, how.kind)};

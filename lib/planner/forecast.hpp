@@ -3,6 +3,7 @@
 #pragma once
 
 #include "planner/places.hpp"
+#include "planner/predicted.hpp"
 
 namespace whichwire {
 
@@ -21,8 +22,8 @@ struct Says {
 
 class ReadingForecast {
  public:
-  ReadingForecast(const Electrical& electrical, const Suspects& suspects, const PlannerNumbers& numbers)
-      : electrical_(electrical), suspects_(suspects), numbers_(numbers) {}
+  ReadingForecast(const Meter& meter, const Suspects& suspects, const PlannerNumbers& numbers)
+      : meter_(meter), suspects_(suspects), numbers_(numbers) {}
 
   Says of_reading(const Measurement& how, const Reading& reading) const;
   Says of_outcome(const Candidate& candidate, std::size_t outcome) const;
@@ -37,7 +38,7 @@ class ReadingForecast {
   std::vector<std::vector<double>> lamp_chances(const Measurement& how) const;
   std::vector<std::vector<double>> cell_chances(const Measurement& how) const;
 
-  const Electrical& electrical_;
+  const Meter& meter_;
   const Suspects& suspects_;
   const PlannerNumbers& numbers_;
 };

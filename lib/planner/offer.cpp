@@ -7,6 +7,13 @@
 namespace whichwire {
 namespace {
 
+constexpr std::ptrdiff_t most_times = 3;  // that a module is asked, or all of them
+
+std::ptrdiff_t times_answered(const Weighing& weighing, const std::string& check) {
+  return std::count_if(weighing.answers.begin(), weighing.answers.end(),
+                       [&](const Answered& each) { return each.check == check; });
+}
+
 void note_refused(std::vector<Refused>& refused, const Candidate& candidate, const std::string& hazard) {
   const std::string& part = candidate.check.part;
   const auto known = [&](const Refused& each) { return each.what == part; };
@@ -14,10 +21,25 @@ void note_refused(std::vector<Refused>& refused, const Candidate& candidate, con
   refused.push_back({part, knowledge().caution("refuse:" + hazard).text});
 }
 
+/// What taking an answered check once more would show: the same, or something else. Empty: it was taken again already,
+/// or that tells nothing.
+std::vector<std::vector<double>> once_more(const Weighing& weighing, const std::string& check) {
+  const Answered* only = nullptr;
+  for (const Answered& each : weighing.answers) {
+    if (each.check != check) continue;
+    if (only != nullptr || !each.weighed.counted) return {};
+    only = &each;
+  }
+  std::vector<std::vector<double>> rows;
+  if (only == nullptr) return rows;
+  for (const double same : only->once_more) rows.push_back({same, 1 - same});
+  return rows;
+}
+
 }  // namespace
 
 Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused) {
-  const ReadingForecast forecast(bench.electrical, weighing.suspects, bench.numbers);
+  const ReadingForecast forecast(bench.meter, weighing.suspects, bench.numbers);
   Offer offer;
   for (const Suspect& suspect : weighing.suspects.all) {
     offer.problem.weights.push_back(suspect.weight);
@@ -25,14 +47,16 @@ Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& no
   }
   offer.problem.outside = weighing.suspects.outside;
   for (const Prospect& prospect : bench.prospects) {
-    if (answered(weighing, prospect.candidate.check.id)) continue;
+    const std::string& id = prospect.candidate.check.id;
     if (const std::string hazard = refused_for(prospect.candidate); !hazard.empty()) {
       note_refused(refused, prospect.candidate, hazard);
       continue;
     }
-    auto chances = forecast.chances(prospect, now);
+    const bool again = answered(weighing, id);
+    const bool anew = !again || (told_anew(id) && times_answered(weighing, id) < most_times);
+    auto chances = anew ? forecast.chances(prospect, now) : once_more(weighing, id);
     if (chances.empty()) continue;
-    offer.prospects.push_back(&prospect);
+    offer.checks.push_back({&prospect, again});
     offer.problem.tests.push_back({prospect.candidate.check.minutes, std::move(chances)});
   }
   return offer;
@@ -62,7 +86,7 @@ void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most) {
   kept.problem = {offer.problem.weights, offer.problem.repairs, offer.problem.outside, {}};
   std::vector<double> own;
   for (const std::size_t t : order) {
-    kept.prospects.push_back(offer.prospects[t]);
+    kept.checks.push_back(offer.checks[t]);
     kept.problem.tests.push_back(std::move(offer.problem.tests[t]));
     own.push_back(bits[t]);
   }

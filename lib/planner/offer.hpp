@@ -5,12 +5,18 @@
 
 namespace whichwire {
 
+struct Offered {
+  const Prospect* prospect = nullptr;
+  bool once_more = false;  ///< it was answered, and taking it again tells a slip of the hand from what is there
+};
+
 struct Offer {
-  std::vector<const Prospect*> prospects;
+  std::vector<Offered> checks;
   TestProblem problem;
 };
 
-/// All that are not answered and tell something; places that must not be measured are named in `refused`.
+/// All that are not answered, or answered once by hand, and tell something; places that must not be measured are named
+/// in `refused`.
 Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& now, std::vector<Refused>& refused);
 
 /// Bits about the repair of each test by itself.

@@ -3,6 +3,9 @@
 
 #include <algorithm>
 
+#include "checks/look_checks.hpp"
+#include "checks/sight.hpp"
+
 namespace whichwire {
 namespace {
 
@@ -66,6 +69,16 @@ Candidate bus_volts_check(const Job& job, std::size_t bus, Line line) {
             "volts:" + on.id + "/" + name);
   made.place = made.check.id;
   made.sees = [](const std::vector<Fault>&) { return Sight{}; };
+  return made;
+}
+
+Candidate label_check(const Job& job, std::size_t module) {
+  const Module& owner = job.network.modules.at(module);
+  Candidate made = build(job, "label", {owner.id, "", "", owner.place, {}}, {}, "label:" + owner.id);
+  made.place = made.check.id;
+  made.hazards = owner.place.hazards;
+  made.sees =
+      first_seen([module](const Fault& fault) { return sight(fault.owner == module && of_configuration(fault), 1); });
   return made;
 }
 

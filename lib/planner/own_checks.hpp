@@ -12,6 +12,8 @@ Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::
 Candidate all_loads_check(const Job& job, std::size_t module, std::size_t item);
 Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item);
 Candidate bus_volts_check(const Job& job, std::size_t bus, Line line);
+/// Where nobody remembers that it was replaced, the part itself may tell.
+Candidate label_check(const Job& job, std::size_t module);
 Candidate poll_check(const Job& job, const Effects& effects, std::size_t module);
 
 }  // namespace whichwire

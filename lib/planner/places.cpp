@@ -192,6 +192,7 @@ std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const 
   for (const std::size_t m : owners) {
     const Module& module = job.network.modules[m];
     made.push_back(poll_check(job, effects, m));
+    made.push_back(label_check(job, m));
     for (std::size_t r = 0; r < module.references.size(); ++r) {
       made.push_back(reference_volts_check(job, m, r));
       made.push_back(reference_wire_check(job, m, r));

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "planner/anew.hpp"
 #include "planner/condemn.hpp"
 #include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
@@ -15,21 +16,31 @@ struct Planner::Ready {
   const Effects& effects;
   Scan scan;
   PlannerNumbers numbers;
+  LocateOptions options;
   Job job;
-  Electrical electrical;
-  Suspects suspects;
+  Meter meter;
+  Ranked ranked;  ///< by the scan alone
   Places places;
   std::vector<Prospect> prospects;
 
-  Ready(const Effects& its, const Ranking& ranking, const Scan& taken, const PlannerNumbers& table)
+  // Once it was ranked anew.
+  std::optional<SingleFaults> singles;
+  std::optional<std::vector<Taken>> in_it;  ///< the answers up to then
+  Ranked anew;
+  double left_outside = 0;
+
+  Ready(const Effects& its, const Ranking& ranking, const Scan& taken, const PlannerNumbers& table,
+        const LocateOptions& how)
       : effects(its),
         scan(taken),
         numbers(table),
+        options(how),
         job{its.network(), scan},
-        electrical(its.network()),
-        suspects(suspects_of(its.network(), ranking, table)),
-        places(places_of(job)),
-        prospects(prospects_of(job, effects, places, suspects, modules())) {}
+        meter(its.network()),
+        ranked{suspects_of(its.network(), ranking, table), {}},
+        places(places_of(job)) {
+    add_prospects(ranked.suspects);
+  }
 
   Ready(const Ready&) = delete;
   Ready& operator=(const Ready&) = delete;
@@ -37,11 +48,71 @@ struct Planner::Ready {
   Ready& operator=(Ready&&) = delete;
   ~Ready() = default;
 
-  Bench bench() const { return {electrical, places, prospects, numbers}; }
+  Bench bench() const { return {meter, places, prospects, numbers}; }
+
+  Weighing weigh_all(const std::vector<Taken>& taken, const Situation& now) {
+    const Weighing by_scan = weigh(bench(), ranked, taken, now);
+    const double enough = number_of(numbers, "rank-anew");
+    if (by_scan.suspects.outside <= enough) return by_scan;
+    const bool goes_on = in_it && begins_with(taken, *in_it);
+    Weighing made = goes_on ? weigh(bench(), anew, taken, now) : by_scan;
+    constexpr double much_more = 2;  // where it could not be brought below, not again for each answer
+    if (made.suspects.outside > (goes_on ? std::max(enough, much_more * left_outside) : enough)) {
+      made = weigh_anew(made, taken, now);
+      left_outside = made.suspects.outside;
+    }
+    made.at_first = by_name(by_scan, made.suspects.repairs);
+    return made;
+  }
 
  private:
+  /// What is outside is a share of what single faults promise; where sets keep less than that, it has to be finer.
+  Weighing weigh_anew(const Weighing& known, const std::vector<Taken>& taken, const Situation& now) {
+    if (!singles) singles = single_faults_of(job.network, numbers);
+    const double enough = number_of(numbers, "rank-anew");
+    LocateOptions finer = options;
+    finer.outside = std::max(options.outside, enough / 4);
+    Weighing made = known;
+    for (int tries = 0; tries < 2; ++tries) {
+      anew = rank_anew(effects, scan, finer, bench(), *singles, known, taken, now);
+      made = weigh(bench(), anew, taken, now);
+      const bool reached = anew.suspects.outside <= 2 * finer.outside;
+      if (made.suspects.outside <= enough || !reached) break;
+      finer.outside *= enough / 2 / made.suspects.outside;
+    }
+    in_it = taken;
+    add_prospects(made.suspects);
+    return made;
+  }
+
+  /// Whether `all` begins with `first`.
+  static bool begins_with(const std::vector<Taken>& all, const std::vector<Taken>& first) {
+    const auto same = [](const Taken& a, const Taken& b) {
+      const Reading &x = a.reading, &y = b.reading;
+      return a.id == b.id && a.check == b.check && a.outcome == b.outcome && x.kind == y.kind && x.value == y.value &&
+             x.lamp == y.lamp && x.seen == y.seen && x.yes == y.yes;
+    };
+    return first.size() <= all.size() && std::equal(first.begin(), first.end(), all.begin(), same);
+  }
+
+  static std::vector<double> by_name(const Weighing& known, const std::vector<std::string>& repairs) {
+    std::vector<double> all;
+    for (const std::string& repair : repairs) {
+      const auto found = std::find(known.suspects.repairs.begin(), known.suspects.repairs.end(), repair);
+      const bool is_known = found != known.suspects.repairs.end();
+      all.push_back(is_known ? known.at_first[static_cast<std::size_t>(found - known.suspects.repairs.begin())] : 0);
+    }
+    return all;
+  }
+
+  void add_prospects(const Suspects& suspects) {
+    for (Prospect& made : prospects_of(job, effects, places, suspects, modules(suspects))) {
+      if (bench().find(made.candidate.check.id) == nullptr) prospects.push_back(std::move(made));
+    }
+  }
+
   /// Modules that may have to be condemned.
-  std::set<std::size_t> modules() const {
+  static std::set<std::size_t> modules(const Suspects& suspects) {
     std::set<std::size_t> all;
     for (const Suspect& suspect : suspects.all) {
       for (const Fault& fault : suspect.set.present) {
@@ -68,15 +139,16 @@ std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing)
   std::iota(order.begin(), order.end(), 0U);
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return sums[a] > sums[b]; });
   for (const std::size_t r : order) {
+    std::vector<const Suspect*> own;
+    for (const Suspect& suspect : suspects.all) {
+      if (suspect.repair == r) own.push_back(&suspect);
+    }
+    if (own.empty()) continue;
     Repair& made = all.emplace_back();
     made.what = suspects.repairs[r];
     made.probability = {sums[r] / total, (sums[r] + suspects.outside) / total};
     made.at_first = weighing.at_first[r];
     made.passing = passing[r] > sums[r] / 2;
-    std::vector<const Suspect*> own;
-    for (const Suspect& suspect : suspects.all) {
-      if (suspect.repair == r) own.push_back(&suspect);
-    }
     std::stable_sort(own.begin(), own.end(), [](const auto* a, const auto* b) { return a->weight > b->weight; });
     for (const Suspect* suspect : own) {
       std::string words;
@@ -87,8 +159,7 @@ std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing)
       for (const auto& alone : suspect->set.passing) add(alone.front(), " comes and goes");
       if (std::find(made.faults.begin(), made.faults.end(), words) == made.faults.end()) made.faults.push_back(words);
     }
-    if (own.empty()) continue;
-    made.likeliest = faults_in(*own.front());
+    made.likeliest = faults_to_repair(*own.front());
     made.load = own.front()->load_name;
   }
   return all;
@@ -130,7 +201,7 @@ class Assessor {
     if (!prospect.measurement) return;
     made_.next.measurement = with_off(*prospect.measurement, now_);
     made_.next.if_good =
-        ReadingForecast(bench_.electrical, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
+        ReadingForecast(bench_.meter, weighing_.suspects, bench_.numbers).if_good(*made_.next.measurement);
   }
 
   void choose() {
@@ -142,7 +213,8 @@ class Assessor {
     limits.least_gain_bits = number("least-gain-bits");
     const TestChoice choice = choose_test(offer.problem, limits);
     if (choice.why == TestChoice::Why::test) {
-      take(*offer.prospects[choice.test], NextCheck::Why::tells_most);
+      const Offered& best = offer.checks[choice.test];
+      take(*best.prospect, best.once_more ? NextCheck::Why::once_more : NextCheck::Why::tells_most);
       made_.next.check->gain_bits = choice.gain_bits;
       made_.next.exact = choice.exact;
       made_.next.minutes = choice.minutes;
@@ -152,8 +224,8 @@ class Assessor {
       name_together();
     }
     for (std::size_t t = 0; t < bits.size(); ++t) {
-      if (t == choice.test || bits[t] < limits.least_gain_bits) continue;
-      made_.others.push_back(offer.prospects[t]->candidate.check);
+      if (t == choice.test || bits[t] < limits.least_gain_bits || offer.checks[t].once_more) continue;
+      made_.others.push_back(offer.checks[t].prospect->candidate.check);
       made_.others.back().gain_bits = bits[t];
     }
   }
@@ -186,8 +258,8 @@ class Assessor {
     const Suspect* lead = likeliest(weighing_.suspects, made_.repairs.front().what);
     if (lead == nullptr || made_.repairs.front().probability.low < number("probable")) return;
     const Prospect* best = nullptr;
-    for (const Fault& fault : lead->set.present) {
-      if (!inside_module(fault)) continue;
+    for (const Fault& fault : faults_to_repair(*lead)) {
+      if (!inside_module(fault) || fault.comes_and_goes) continue;
       for (const RuleOut& item : to_rule_out(court_, fault)) {
         if (item.by.empty()) quicker(item, best);
       }
@@ -232,8 +304,9 @@ class Assessor {
 
 }  // namespace
 
-Planner::Planner(const Effects& effects, const Ranking& ranking, const Scan& scan, const PlannerNumbers& numbers)
-    : ready_(std::make_unique<const Ready>(effects, ranking, scan, numbers)) {}
+Planner::Planner(const Effects& effects, const Ranking& ranking, const Scan& scan, const PlannerNumbers& numbers,
+                 const LocateOptions& options)
+    : ready_(std::make_unique<Ready>(effects, ranking, scan, numbers, options)) {}
 Planner::~Planner() = default;
 Planner::Planner(Planner&&) noexcept = default;
 Planner& Planner::operator=(Planner&&) noexcept = default;
@@ -245,8 +318,8 @@ std::optional<Measurement> Planner::measurement_of(std::string_view check, const
 }
 
 Assessment Planner::assess(const std::vector<Taken>& taken, const Situation& now) const {
+  const Weighing weighing = ready_->weigh_all(taken, now);
   const Bench bench = ready_->bench();
-  const Weighing weighing = weigh(bench, ready_->suspects, taken, now);
   return Assessor(ready_->effects, ready_->scan, bench, weighing, now).make();
 }
 

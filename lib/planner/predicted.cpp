@@ -10,9 +10,76 @@ namespace {
 
 using Kind = Reading::Kind;
 
-bool same(const PresentFault& a, const PresentFault& b) {
-  return a.fault == b.fault && a.ohms == b.ohms && a.load == b.load;
-}
+/// The bytes of everything that makes a difference: equal prints, equal readings.
+class Fingerprint {
+ public:
+  template <class T>
+  requires std::is_arithmetic_v<T> || std::is_enum_v<T>
+  void add(T value) { text.append(reinterpret_cast<const char*>(&value), sizeof value); }
+  void add(const Interval& value) {
+    add(value.low);
+    add(value.nominal);
+    add(value.high);
+  }
+  void add(const Terminal& at) {
+    add(at.kind);
+    for (const std::size_t number : {at.owner, at.item, at.bus, at.at.index, at.segment}) add(number);
+    add(at.line);
+    add(at.at.kind);
+    add(at.in_part);
+  }
+  void add(const LoadOff& off) {
+    for (const std::size_t number : {off.module, off.reference, off.load}) add(number);
+  }
+  void add(const LiftedGround& lifted) {
+    add(lifted.module);
+    add(lifted.volts);
+  }
+  void add(const TestLoad& load) {
+    add(load.from);
+    add(load.to);
+    add(load.watts);
+    add(load.ohms);
+  }
+  void add(const std::array<Terminal, 2>& probes) {
+    add(probes[0]);
+    add(probes[1]);
+  }
+  void add(const PresentFault& each) {
+    const Fault& fault = each.fault;
+    add(fault.kind);
+    add(fault.part);
+    for (const std::size_t number : {fault.owner, fault.item, fault.bus, each.load}) add(number);
+    add(fault.lines);
+    add(fault.to);
+    add(fault.comes_and_goes);
+    add(each.ohms);
+  }
+  template <class T>
+  void add(const std::optional<T>& value) {
+    add(value.has_value());
+    if (value) add(*value);
+  }
+  template <class T>
+  void add(const std::vector<T>& all) {
+    add(all.size());
+    for (const T& each : all) add(each);
+  }
+  void add(const Situation& how) {
+    add(how.key);
+    for (const bool so : {how.battery_connected, how.asleep, how.tester}) add(so);
+    add(how.battery_volts);
+    add(how.bus_load);
+    add(how.unplugged);
+    add(how.parted);
+    add(how.fuses_out);
+    add(how.loads_off);
+    add(how.lifted);
+    add(how.load);
+  }
+
+  std::string text;
+};
 
 bool of_bus_wiring(const Fault& fault) {
   return fault.part == PartKind::segment || fault.part == PartKind::terminator || fault.part == PartKind::bus ||
@@ -20,6 +87,14 @@ bool of_bus_wiring(const Fault& fault) {
 }
 
 }  // namespace
+
+KnownValues& Meter::known(const Measurement& how, Reading::Kind kind) const {
+  Fingerprint print;
+  print.add(kind);
+  print.add(how.probes);
+  print.add(how.situation);
+  return known_[print.text];
+}
 
 /// Only sets that differ in what the meter can feel are computed anew.
 bool Predictions::matters(const Fault& fault) const {
@@ -32,16 +107,15 @@ bool Predictions::matters(const Fault& fault) const {
 
 std::optional<Interval> Predictions::of(const std::vector<PresentFault>& faults) {
   std::vector<PresentFault> felt;
+  Fingerprint print;
   for (const PresentFault& each : faults) {
     if (!matters(each.fault)) continue;
     felt.push_back(each);
-    felt.back().fault.odds = 0;
+    print.add(each);
   }
-  for (const Known& known : known_) {
-    if (std::equal(known.faults.begin(), known.faults.end(), felt.begin(), felt.end(), same)) return known.value;
-  }
-  known_.push_back({felt, take(felt)});
-  return known_.back().value;
+  const auto [at, fresh] = known_.try_emplace(std::move(print.text));
+  if (fresh) at->second = take(felt);
+  return at->second;
 }
 
 std::optional<Interval> Predictions::take(const std::vector<PresentFault>& faults) const {

@@ -180,7 +180,7 @@ class List {
     for (std::size_t i = 0; i < answers.size(); ++i) {
       const bool supply =
           answers[i].check.starts_with("feed:" + module_.id) || answers[i].check.starts_with("ground:" + module_.id);
-      if (supply) end = i + 1;
+      if (supply && !answers[i].repeats) end = i + 1;
     }
     return end;
   }

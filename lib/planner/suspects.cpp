@@ -2,12 +2,15 @@
 #include "planner/suspects.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "checks/knowledge.hpp"
 #include "planner/numbers.hpp"
 
 namespace whichwire {
 namespace {
+
+constexpr std::size_t no_repair = 0;  // of `Suspects::repairs`
 
 bool supply_open(const Fault& fault) {
   const bool supply = fault.part == PartKind::power_pin || fault.part == PartKind::ground_pin ||
@@ -39,20 +42,21 @@ std::vector<Variant> by_lost_pin(const Network& network, const std::vector<Fault
 
 class Maker {
  public:
-  Maker(const Network& network, const PlannerNumbers& numbers) : network_(network), numbers_(numbers) {}
+  Maker(const Network& network, const PlannerNumbers& numbers) : network_(network), numbers_(numbers) {
+    made.repairs = {""};
+  }
 
-  void add(const Hypothesis& set, const std::string& repair) {
+  void add(const Hypothesis& set) {
     const auto pulled = std::find_if(set.present.begin(), set.present.end(), [](const Fault& fault) {
       return fault.part == PartKind::reference && fault.kind == FaultKind::short_circuit;
     });
-    if (pulled == set.present.end()) return add_one(set, repair, set.weight, nowhere, nullptr);
+    if (pulled == set.present.end()) return add_one(set, set.weight, nowhere, nullptr);
     const Reference& reference = network_.modules[pulled->owner].references[pulled->item];
     const auto loads = reference.loads.size();
     const double in_wire = loads == 0 ? 1 : knowledge().limit("reference-short-in-wire");
-    add_one(set, repair, set.weight * in_wire, nowhere, nullptr);
+    add_one(set, set.weight * in_wire, nowhere, nullptr);
     for (std::size_t load = 0; load < loads; ++load) {
-      const std::string of = repair + ": " + reference.loads[load];
-      add_one(set, of, set.weight * (1 - in_wire) / static_cast<double>(loads), load, &*pulled);
+      add_one(set, set.weight * (1 - in_wire) / static_cast<double>(loads), load, &*pulled);
     }
   }
 
@@ -65,10 +69,9 @@ class Maker {
     return static_cast<std::size_t>(std::find(made.repairs.begin(), made.repairs.end(), repair) - made.repairs.begin());
   }
 
-  void add_one(const Hypothesis& set, const std::string& repair, double weight, std::size_t load, const Fault* pulled) {
+  void add_one(const Hypothesis& set, double weight, std::size_t load, const Fault* pulled) {
     Suspect& suspect = made.all.emplace_back();
     suspect.weight = weight;
-    suspect.repair = number_of_repair(repair);
     suspect.set = set;
     suspect.load = load;
     suspect.variants = by_lost_pin(network_, set.present);
@@ -78,6 +81,11 @@ class Maker {
       }
     }
     if (load != nowhere) suspect.load_name = network_.modules[pulled->owner].references[pulled->item].loads[load];
+    for (const Fault& fault : faults_in(suspect)) {
+      const bool in_load = pulled != nullptr && fault == *pulled;
+      const std::string repair = repair_of(network_, fault) + (in_load ? ": " + suspect.load_name : "");
+      suspect.needs.push_back(fault.kind == FaultKind::not_fitted ? nowhere : number_of_repair(repair));
+    }
     split_contacts(suspect);
     split_passing(suspect);
   }
@@ -130,12 +138,45 @@ std::vector<Fault> faults_in(const Suspect& suspect) {
   return all;
 }
 
+std::vector<Fault> faults_to_repair(const Suspect& suspect) {
+  const std::vector<Fault> faults = faults_in(suspect);
+  std::vector<Fault> own;
+  for (std::size_t i = 0; i < faults.size(); ++i) {
+    if (suspect.needs[i] == suspect.repair) own.push_back(faults[i]);
+  }
+  return own;
+}
+
+std::vector<double> by_need(const Suspects& suspects) {
+  std::vector<double> sums(suspects.repairs.size());
+  for (const Suspect& suspect : suspects.all) {
+    const std::set<std::size_t> needs(suspect.needs.begin(), suspect.needs.end());
+    for (const std::size_t repair : needs) {
+      if (repair != nowhere) sums[repair] += suspect.weight;
+    }
+    if (needs.empty() || *needs.begin() == nowhere) sums[no_repair] += suspect.weight;
+  }
+  return sums;
+}
+
+void choose_repairs(Suspects& suspects) {
+  const std::vector<double> needed = by_need(suspects);
+  for (Suspect& suspect : suspects.all) {
+    suspect.repair = no_repair;
+    for (const std::size_t repair : suspect.needs) {
+      if (repair == nowhere) continue;
+      if (suspect.repair == no_repair || needed[repair] > needed[suspect.repair]) suspect.repair = repair;
+    }
+  }
+}
+
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers) {
   const auto most = static_cast<std::size_t>(number_of(numbers, "most-suspects"));
   const Hypotheses sets = hypotheses_of(network, ranking, most, number_of(numbers, "left-out"));
   Maker maker(network, numbers);
-  for (const Hypothesis& set : sets.sets) maker.add(set, sets.repairs[set.repair]);
+  for (const Hypothesis& set : sets.sets) maker.add(set);
   maker.made.outside = sets.neutral;
+  choose_repairs(maker.made);
   return std::move(maker.made);
 }
 

@@ -17,22 +17,34 @@ struct Variant {
 
 struct Suspect {
   double weight = 0;
-  std::size_t repair = 0;
-  Hypothesis set;                 ///< as the checks see it
-  std::vector<Variant> variants;  ///< as a meter sees it; shares sum to 1
-  std::size_t load = nowhere;     ///< of a pulled-down reference: in this load
+  std::vector<std::size_t> needs;  ///< the repair of each of its faults, in the order of `faults_in`; `nowhere`: none
+  std::size_t repair = 0;          ///< which of them is to be done first; see `choose_repairs`
+  Hypothesis set;                  ///< as the checks see it
+  std::vector<Variant> variants;   ///< as a meter sees it; shares sum to 1
+  std::size_t load = nowhere;      ///< of a pulled-down reference: in this load
   std::string load_name;
   bool passing() const { return set.present.empty() && !set.passing.empty(); }
 };
 
 struct Suspects {
   std::vector<Suspect> all;
-  std::vector<std::string> repairs;
+  std::vector<std::string> repairs;  ///< the first is that of nothing: no name
   double outside = 0;
 };
 
 /// Those there now, and those that come and go.
 std::vector<Fault> faults_in(const Suspect& suspect);
+
+/// Those of them that its repair is about.
+std::vector<Fault> faults_to_repair(const Suspect& suspect);
+
+/// Of several faults one is repaired first, and the vehicle scanned again: the one that is most surely there. So every
+/// suspect takes, of the repairs it needs, the one that most weight needs. Beside a part that is proven, others that
+/// may be there as well are no rivals.
+void choose_repairs(Suspects& suspects);
+
+/// By repair: weight of all that need it, whatever else they need.
+std::vector<double> by_need(const Suspects& suspects);
 
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers);
 

@@ -159,6 +159,8 @@ std::string_view word_for_why(NextCheck::Why why) {
       return "tells most";
     case NextCheck::Why::again:
       return "again";
+    case NextCheck::Why::once_more:
+      return "once more";
     case NextCheck::Why::rules_out:
       return "rules out";
     case NextCheck::Why::confirms:

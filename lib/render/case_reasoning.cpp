@@ -87,6 +87,8 @@ std::string why_phrase(const Network& network, const CaseReasoning& reasoning) {
   switch (next.why) {
     case NextCheck::Why::again:
       return "The last reading fits nothing that is held possible. Measure it once more before it counts.";
+    case NextCheck::Why::once_more:
+      return "Much hangs on this answer. Take it once more, with the leads or the probe set anew.";
     case NextCheck::Why::rules_out:
       return "Before " + repair_phrase(network, reasoning.assessment, reasoning.assessment.decision.repair) +
              " is condemned, this must be ruled out.";

@@ -132,12 +132,13 @@ struct Workshop {
   /// Probability that a bus wire touches ground, after the answers.
   double shorted_to_ground() const {
     const Job job{network, scan};
+    const Meter meter(network);
     const Places places = places_of(job);
     const std::vector<Prospect> all = prospects();
     const PlannerNumbers& numbers = default_planner_numbers();
     double sum = 0;
     for (const Suspect& suspect :
-         weigh({*electrical, places, all, numbers}, suspects_of(network, ranking, numbers), taken, {}).suspects.all) {
+         weigh({meter, places, all, numbers}, {suspects_of(network, ranking, numbers), {}}, taken, {}).suspects.all) {
       const bool touches = std::any_of(suspect.set.present.begin(), suspect.set.present.end(), [](const Fault& fault) {
         return fault.part == PartKind::segment && fault.to == ShortTo::ground;
       });

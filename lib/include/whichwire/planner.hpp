@@ -110,6 +110,7 @@ struct NextCheck {
   enum class Why : std::uint8_t {
     tells_most,         ///< bits about the repair a minute, or the best tree of tests
     again,              ///< the last answer was doubtful
+    once_more,          ///< much hangs on an answer that a slip of the hand could give as well
     rules_out,          ///< something is missing before a module may be condemned
     confirms,           ///< all others are ruled out, but the part itself was never looked at
     none_needed,        ///< proven
@@ -138,8 +139,9 @@ struct Assessment {
 /// A job made ready: `effects` must outlive it.
 class Planner {
  public:
+  /// `options`: those of the ranking, which is drawn up anew with the answers in it where it left too much outside.
   Planner(const Effects& effects, const Ranking& ranking, const Scan& scan,
-          const PlannerNumbers& numbers = default_planner_numbers());
+          const PlannerNumbers& numbers = default_planner_numbers(), const LocateOptions& options = {});
   ~Planner();
   Planner(Planner&&) noexcept;
   Planner& operator=(Planner&&) noexcept;
@@ -153,7 +155,7 @@ class Planner {
 
  private:
   struct Ready;
-  std::unique_ptr<const Ready> ready_;
+  std::unique_ptr<Ready> ready_;  ///< remembers what it has computed: for one thread at a time
 };
 
 std::string_view word_for(Standing standing);
