@@ -1,17 +1,14 @@
 // `whichwire fleet`: many units. Tests: tests/cli/fleet.cpp.
 #include <algorithm>
-#include <cmath>
-#include <whichwire/in_order.hpp>
 #include <whichwire/render_fleet.hpp>
 
 #include "commands.hpp"
 #include "exit_status.hpp"
+#include "fleet_run.hpp"
 #include "help.hpp"
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "network_folder.hpp"
-#include "rows_file.hpp"
-#include "scan_inputs.hpp"
 #include "terminal.hpp"
 #include "values.hpp"
 
@@ -42,161 +39,6 @@ struct Options {
   std::vector<std::string> scans;
   bool resume = false, independent = false, all = false, exit_code = false;
   std::size_t threads = 0;
-};
-
-struct Done {
-  std::vector<FleetRow> rows;
-  std::string lines;
-};
-
-/// One run: from the scans to rows, in order.
-class Run {
- public:
-  Run(const Fleet& fleet, const Options& options)
-      : fleet_(fleet),
-        inputs_(options.scans.empty() ? std::vector<std::string>{"-"} : options.scans),
-        threads_(options.threads),
-        keep_(options.as != "ndjson"),
-        write_(!options.rows.empty() || !keep_) {}
-
-  /// Skips what a file of rows has. The exit status.
-  int resume(RowsFile& file) {
-    while (auto line = file.next_done()) {
-      FleetRow row = fleet_.row_of(*line, "");
-      if (row.scan.empty()) return refuse_rows("a line of it is no row: " + row.finding->error);
-      const std::string expected = next_name();
-      if (row.scan != expected)
-        return refuse_rows("its row of " + row.scan + (expected.empty() ? " has no scan" : " is not of " + expected));
-      take_row(std::move(row));
-      ++resumed_;
-    }
-    return file.is_open() ? done : failed;
-  }
-
-  int go(RowsFile& file) {
-    const Working working([this](int seconds) { return progress(seconds); });
-    int status = done;
-    in_order(
-        threads_, [this] { return next_piece(); }, [this](const ScanPiece& piece) { return rows_of(piece); },
-        [&](Done made) {
-          if (!made.lines.empty()) status = file.is_open() ? (file.add(made.lines) ? done : failed) : write_out(made.lines);
-          for (FleetRow& row : made.rows) take_row(std::move(row));
-          return status == done;
-        });
-    return status;
-  }
-
-  std::vector<FleetRow> take_rows() { return std::move(rows_); }
-  std::size_t count() const { return count_; }
-  std::size_t not_read() const { return not_read_; }
-  bool fault_found() const { return fault_found_; }
-  std::size_t passed_over() const { return inputs_.passed_over(); }
-
- private:
-  static std::string place(const ScanPiece& piece, std::size_t line) {
-    return piece.first_line == 0 ? piece.file : piece.file + ":" + std::to_string(piece.first_line + line);
-  }
-
-  /// Calls `each(text, name)` for every scan of the piece until it returns false.
-  template <class Each>
-  static void each_scan(const ScanPiece& piece, Each each) {
-    if (piece.first_line == 0) {
-      each(std::string_view(piece.text), piece.file);
-      return;
-    }
-    const std::string_view text = piece.text;
-    std::size_t line = 0;
-    for (std::size_t at = 0; at < text.size(); ++line) {
-      const std::size_t end = std::min(text.find('\n', at), text.size());
-      const std::string_view one = text.substr(at, end - at);
-      at = end + 1;
-      if (one.find_first_not_of(" \t\r") != std::string_view::npos && !each(one, place(piece, line))) return;
-    }
-  }
-
-  Done rows_of(const ScanPiece& piece) const {
-    Done made;
-    if (!piece.error.empty()) {
-      UnitFinding finding;
-      finding.error = piece.error;
-      made.rows.push_back({place(piece, 0), "", std::make_shared<const UnitFinding>(std::move(finding))});
-    } else {
-      each_scan(piece, [&](std::string_view text, const std::string& name) {
-        if (stop_wanted()) return false;
-        made.rows.push_back(fleet_.row_of(text, name));
-        return true;
-      });
-    }
-    if (write_) made.lines = ndjson_of(made.rows);
-    return made;
-  }
-
-  void take_row(FleetRow row) {
-    ++count_;
-    if (!row.finding->error.empty()) ++not_read_;
-    fault_found_ = fault_found_ || row.finding->verdict.verdict_class != VerdictClass::none;
-    if (keep_) rows_.push_back(std::move(row));
-  }
-
-  std::optional<ScanPiece> next_piece() {
-    if (left_) return std::exchange(left_, std::nullopt);
-    return inputs_.next();
-  }
-
-  /// The name of the next scan, which is taken off what is left.
-  std::string next_name() {
-    while (true) {
-      if (!left_ && !(left_ = inputs_.next())) return "";
-      std::string name = left_->first_line == 0 || !left_->error.empty() ? place(*left_, 0) : "";
-      if (!name.empty()) {
-        left_.reset();
-        return name;
-      }
-      std::size_t behind = 0;
-      each_scan(*left_, [&](std::string_view text, const std::string& its) {
-        name = its;
-        behind = static_cast<std::size_t>(text.data() + text.size() - left_->text.data());
-        return false;
-      });
-      if (name.empty()) {
-        left_.reset();
-        continue;
-      }
-      const std::size_t cut = std::min(behind + 1, left_->text.size());
-      const auto gone = left_->text.begin() + static_cast<std::ptrdiff_t>(cut);
-      left_->first_line += static_cast<std::size_t>(std::count(left_->text.begin(), gone, '\n'));
-      left_->text.erase(left_->text.begin(), gone);
-      return name;
-    }
-  }
-
-  static int refuse_rows(const std::string& why) {
-    message("the rows are not those of these scans: " + why);
-    return refused;
-  }
-
-  std::string progress(int seconds) const {
-    const std::size_t fresh = count_ - resumed_;
-    std::string text = std::to_string(count_) + " scans";
-    if (seconds > 0) text += ", " + std::to_string(fresh / static_cast<std::size_t>(seconds)) + " a second";
-    const InputProgress& input = inputs_.progress();
-    const double part = input.bytes_in_all == 0
-                            ? 0
-                            : static_cast<double>(input.bytes_read) / static_cast<double>(input.bytes_in_all);
-    if (part <= 0) return text;
-    const auto left = std::llround(seconds * (1 - std::min(1.0, part)) / part);
-    return text + ", " + std::to_string(std::llround(100 * part)) + " % read, " + std::to_string(left) + " s left";
-  }
-
-  const Fleet& fleet_;
-  ScanInputs inputs_;
-  std::size_t threads_;
-  bool keep_, write_;
-  std::optional<ScanPiece> left_;  ///< read, but not worked on
-  std::vector<FleetRow> rows_;
-  std::atomic<std::size_t> count_ = 0;
-  std::size_t resumed_ = 0, not_read_ = 0;
-  bool fault_found_ = false;
 };
 
 std::optional<Fleet> fleet_or_message(const Options& options) {
@@ -243,7 +85,7 @@ int run(const Options& options) {
   RowsFile file;
   if (!options.rows.empty() && !file.open(options.rows, options.resume)) return refused;
   stop_when_asked();
-  Run run(*fleet, options);
+  FleetRun run(*fleet, options.scans, options.threads, options.as != "ndjson");
   if (run.passed_over() > 0)
     message(std::to_string(run.passed_over()) + " files passed over: not .json, .jsonl, .ndjson or .txt");
   if (file.is_open()) {

@@ -18,11 +18,7 @@ class Maker {
 
   Groups make() {
     for (const Fault& fault : build_.faults) add(fault);
-    for (const auto& [part, group] : part_at_) {
-      made_.all[group].share /= whole_;
-      made_.all[group].parts = {part};
-    }
-    for (const auto& [signature, group] : class_at_) made_.all[group].share /= whole_;
+    for (Group& group : made_.all) group.share /= whole_;
     return std::move(made_);
   }
 
@@ -32,35 +28,54 @@ class Maker {
     return build_.effects.predict({&fault, 1}, questions_, {});
   }
 
-  std::size_t group_at(auto& places, const auto& key) {
+  std::size_t group_at(auto& places, const auto& key, Group::Sort sort) {
     const auto [at, fresh] = places.try_emplace(key, made_.all.size());
-    if (fresh) made_.all.emplace_back();
+    if (fresh) made_.all.push_back({sort, {}, 0});
     return at->second;
   }
 
-  void add(const Fault& fault) {
+  void add(Fault fault) {
     if (fault.kind == FaultKind::not_fitted) return;
     const Signature signature = signature_of(fault);
     if (std::ranges::find(signature, Level::down) == signature.end()) return;
-    const std::string part = part_of(build_.network, fault);
-    const std::size_t of_part = group_at(part_at_, part), of_class = group_at(class_at_, signature);
-    auto& parts = made_.all[of_class].parts;
-    if (std::ranges::find(parts, part) == parts.end()) parts.push_back(part);
-    made_.all[of_part].share += fault.odds;
-    made_.all[of_class].share += fault.odds;
+    const std::string part = part_of(build_.network, fault), words = text_of(build_.network, fault);
+    fault.comes_and_goes = false;
+    auto& groups = made_.of_fault[words];
+    groups = {group_at(part_at_, part, Group::Sort::part),
+              group_at(class_at_, signature, Group::Sort::several_parts),
+              group_at(state_at_, text_of(build_.network, fault), Group::Sort::state)};
+    for (const std::size_t g : groups) {
+      auto& parts = made_.all[g].parts;
+      if (std::ranges::find(parts, part) == parts.end()) parts.push_back(part);
+      made_.all[g].share += fault.odds;
+    }
     whole_ += fault.odds;
-    made_.of_fault[text_of(build_.network, fault)] = {of_part, of_class};
   }
 
   const Build& build_;
   std::vector<Question> questions_;
-  std::map<std::string, std::size_t> part_at_;
+  std::map<std::string, std::size_t> part_at_, state_at_;
   std::map<Signature, std::size_t> class_at_;
   double whole_ = 0;
   Groups made_;
 };
 
 }  // namespace
+
+std::size_t Groups::part_group(const std::string& part) const {
+  for (std::size_t g = 0; g < all.size(); ++g) {
+    if (all[g].sort == Group::Sort::part && all[g].parts.front() == part) return g;
+  }
+  return nowhere;
+}
+
+std::size_t Groups::looked_at() const {
+  return static_cast<std::size_t>(std::ranges::count_if(all, may_recur));
+}
+
+bool may_recur(const Group& group) {
+  return group.sort == Group::Sort::part || (group.sort == Group::Sort::several_parts && group.parts.size() > 1);
+}
 
 Groups groups_of(const Build& build) { return Maker(build).make(); }
 

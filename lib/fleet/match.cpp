@@ -1,6 +1,7 @@
 #include "fleet/match.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <whichwire/compare.hpp>
 
 #include "compare/fit.hpp"
@@ -13,10 +14,12 @@ namespace {
 using Builds = std::vector<const Build*>;
 
 /// The first mistake in one line, with its place in the scan's own text.
-std::string said(const std::vector<Mistake>& mistakes) {
+std::string said(const std::vector<Mistake>& mistakes, std::string_view scan) {
   const Mistake& first = mistakes.front();
+  const bool one_line = scan.find('\n') == std::string_view::npos;
   std::string text;
-  if (first.line > 0) text += "line " + std::to_string(first.line) + ", column " + std::to_string(first.column) + ": ";
+  if (first.line > 0 && !one_line) text += "line " + std::to_string(first.line) + ", ";
+  if (first.line > 0) text += "column " + std::to_string(first.column) + ": ";
   if (!first.path.empty()) text += first.path + ": ";
   text += first.message;
   if (mistakes.size() > 1) text += " (and " + std::to_string(mistakes.size() - 1) + " more)";
@@ -25,7 +28,7 @@ std::string said(const std::vector<Mistake>& mistakes) {
 
 Matched read_for(const Build& build, MatchedBy by, std::string_view text, const std::string& name) {
   ScanResult read = read_any_scan(text, name, build.network);
-  if (!read.scan) return {&build, by, {}, said(read.mistakes)};
+  if (!read.scan) return {&build, by, {}, said(read.mistakes, text)};
   return {&build, by, std::move(read.scan), ""};
 }
 
@@ -49,34 +52,34 @@ std::string phrase_of(const Vehicle& vehicle) {
   return phrase;
 }
 
-/// How many modules of the scan the network knows, and, of equal ones, how few it has besides.
-struct Names {
-  std::size_t known = 0, besides = 0;
-  auto operator<=>(const Names& other) const {
-    return known != other.known ? known <=> other.known : other.besides <=> besides;
+/// Modules of the scan that the network knows, less those that it always has and the scan does not speak of: a scan is
+/// of all modules.
+int names_in_common(const Network& network, const Scan& scan) {
+  int common = 0;
+  std::vector<bool> seen(network.modules.size(), false);
+  for (const ModuleSeen& one : scan.modules) {
+    const std::size_t module = index_of(network.modules, one.module);
+    if (module == nowhere) continue;
+    seen[module] = true;
+    ++common;
   }
-};
-
-Names names_in(const Build& build, const Scan& scan) {
-  Names names;
-  for (const ModuleSeen& seen : scan.modules) {
-    if (index_of(build.network.modules, seen.module) != nowhere) ++names.known;
-  }
-  names.besides = build.network.modules.size() - std::min(names.known, build.network.modules.size());
-  return names;
+  if (common == 0) return std::numeric_limits<int>::min();
+  for (std::size_t m = 0; m < seen.size(); ++m) common -= !seen[m] && !network.modules[m].optional ? 1 : 0;
+  return common;
 }
 
-/// Those that know the most of the scan's modules, best first: a network that knows much fewer is not its own.
+/// Those that have the most modules in common with the scan, but for one that may be missed by chance; best first.
 Builds nearest(const Builds& builds, std::string_view text, const std::string& name) {
-  std::vector<std::pair<Names, const Build*>> all;
+  std::vector<std::pair<int, const Build*>> all;
   for (const Build* build : builds) {
     const ScanResult read = read_any_scan(text, name, build->network);
-    if (read.scan) all.emplace_back(names_in(*build, *read.scan), build);
+    const int common = read.scan ? names_in_common(build->network, *read.scan) : std::numeric_limits<int>::min();
+    if (common > std::numeric_limits<int>::min()) all.emplace_back(common, build);
   }
   std::ranges::stable_sort(all, [](const auto& a, const auto& b) { return a.first > b.first; });
   Builds best;
-  for (const auto& [names, build] : all) {
-    const bool near = 5 * names.known >= 4 * all.front().first.known && names.known > 0;
+  for (const auto& [common, build] : all) {
+    const bool near = common >= all.front().first - 1;
     if (near && static_cast<double>(best.size()) < fleet_number("most-networks")) best.push_back(build);
   }
   return best;

@@ -33,7 +33,7 @@ double factor_of(const Groups& groups, const Suspected& set, const Load& own, co
   const double strength = fleet_number("strength");
   double factor = 1;
   for (const std::size_t group : groups_hit(groups, set)) {
-    if (groups.all[group].parts.size() > 1) continue;  // a class says nothing beyond its parts
+    if (groups.all[group].sort != Group::Sort::state) continue;
     const double found = std::max(0.0, totals.units[group] - own_in(own, group));
     const double expected = std::max(0.0, totals.faults - own.faults) * groups.all[group].share;
     factor *= (strength + found) / (strength + expected);

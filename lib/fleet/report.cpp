@@ -37,13 +37,13 @@ class BuildReport {
   }
 
   const BuildCount& count() const { return count_; }
-  std::size_t looked_at() const { return groups_.all.size(); }
+  std::size_t looked_at() const { return groups_.looked_at(); }
 
   /// `looked_at`: groups of all builds.
   void find(std::size_t looked_at, std::vector<Recurring>& all) const {
     std::map<std::size_t, double> chance;
     for (std::size_t g = 0; g < groups_.all.size(); ++g) {
-      if (totals_.units[g] < fleet_number("least-units")) continue;
+      if (!may_recur(groups_.all[g]) || totals_.units[g] < fleet_number("least-units")) continue;
       const double tail = binomial_tail(totals_.faults, groups_.all[g].share, totals_.units[g]);
       const double corrected = std::min(1.0, tail * static_cast<double>(looked_at));
       if (corrected <= fleet_number("by-chance")) chance[g] = corrected;
@@ -75,14 +75,7 @@ class BuildReport {
     totals_.faults += load.faults;
   }
 
-  bool is_class(std::size_t group) const { return groups_.all[group].parts.size() > 1; }
-
-  std::size_t part_group(const std::string& part) const {
-    for (std::size_t g = 0; g < groups_.all.size(); ++g) {
-      if (!is_class(g) && groups_.all[g].parts.front() == part) return g;
-    }
-    return nowhere;
-  }
+  bool is_class(std::size_t group) const { return groups_.all[group].sort == Group::Sort::several_parts; }
 
   /// Part and class that both recur are one finding: the part where nearly all of the class is about it.
   bool said_otherwise(std::size_t group, const std::map<std::size_t, double>& chance) const {
@@ -102,7 +95,7 @@ class BuildReport {
                    totals_.faults,   totals_.faults * groups_.all[group].share, by_chance, {}};
     std::vector<std::pair<double, std::string>> parts, units;
     for (const std::string& part : groups_.all[group].parts) {
-      const double found = totals_.units[part_group(part)];
+      const double found = totals_.units[groups_.part_group(part)];
       if (!is_class(group) || found >= worth_naming * made.units) parts.emplace_back(found, part);
     }
     for (const std::size_t r : counted_) {

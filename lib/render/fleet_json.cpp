@@ -1,5 +1,6 @@
 // Many units for programs: rows a line each, the report as JSON and CSV. The schemas are topologies/fleet.schema.json
 // and fleet-row.schema.json; lib/fleet/row.cpp reads rows again. Tests: tests/fleet/row.cpp, tests/cli/fleet.cpp.
+#include <cstdio>
 #include <unordered_map>
 #include <whichwire/render_fleet.hpp>
 
@@ -60,7 +61,11 @@ std::string cell(const std::string& text) {
   return '"' + safe + '"';
 }
 
-std::string cell(double value) { return Json(value).dump(); }
+std::string cell(double value) {
+  char digits[32];
+  std::snprintf(digits, sizeof digits, "%.9g", value);
+  return digits;
+}
 
 std::string cell(const std::vector<std::string>& all) {
   std::string text;

@@ -15,6 +15,7 @@ using render::Page;
 using render::percent;
 
 constexpr std::size_t most_units = 20, most_names = 12, most_suspects = 3;
+constexpr double least_suspected = 0.01;  ///< of the others a person is told
 constexpr double most_unlisted = 0.01;  ///< a bound below that says nothing to a person
 
 std::string counted(std::size_t count, const std::string& one) {
@@ -95,10 +96,10 @@ class FleetPage {
       page_.text(indent, "The search was cut short: up to " + percent(finding.outside) + " may lie elsewhere.");
     std::vector<std::string> likeliest;
     for (std::size_t i = 0; i < std::min(most_suspects, finding.suspected.size()); ++i)
-      likeliest.push_back(joined(finding.suspected[i].faults) + " " + percent(finding.suspected[i].probability));
-    page_.text(indent, "Likeliest: ", joined(likeliest, ", "));
+      if (i == 0 || finding.suspected[i].probability >= least_suspected) likeliest.push_back(joined(finding.suspected[i].faults) + " " + percent(finding.suspected[i].probability));
+    page_.text(indent, "Likeliest: " + joined(likeliest, ", "));
     if (!finding.check.id.empty())
-      page_.text(indent, "Check first: ", finding.check.measure + " (" + number(finding.check.minutes) + " min)");
+      page_.text(indent, "Check first: " + finding.check.measure + " (" + number(finding.check.minutes) + " min)");
     for (const std::string& caution : finding.check.cautions) {
       if (std::ranges::find(cautions_said_, caution) != cautions_said_.end()) continue;
       cautions_said_.push_back(caution);
@@ -113,24 +114,22 @@ class FleetPage {
       page_.text(2, "No part is found in more units of a build than chance makes, of " +
                         counted(report_.looked_at, "part") + " and groups of parts looked at.");
     for (const Recurring& one : report_.recurring) {
-      page_.text(2, one.network + ": ", joined(one.parts, " or "));
+      page_.text(2, one.network + ": " + cut_list(one.parts));
       page_.text(4, "in about " + number(std::round(one.units * 10) / 10) + " units, of " +
                         number(std::round(one.of_faulty * 10) / 10) + " faults in all; " +
                         number(std::round(one.by_rates * 100) / 100) + " would be usual. Without a cause in less than " +
                         chance_phrase(one.by_chance) + ".");
-      page_.text(4, "Units: ", cut_list(one.where));
+      page_.text(4, "Units: " + cut_list(one.where));
     }
     if (!report_.recurring.empty() && !report_.independent)
       page_.text(2, "The units above are judged in this light (--independent leaves it out).");
   }
 
+  /// The order of magnitude: more is not known of a bound.
   static std::string chance_phrase(double by_chance) {
-    constexpr double least = 1e-9;
-    const double fleets = 1 / std::max(by_chance, least);
-    const double step = std::pow(10, std::floor(std::log10(fleets)));
-    char digits[32];
-    std::snprintf(digits, sizeof digits, "%.0f", std::floor(fleets / step) * step);
-    return std::string("one of ") + digits + " fleets";
+    std::string fleets = "1";
+    for (double chance = 1; chance / 10 >= by_chance && fleets.size() < 7; chance /= 10) fleets += '0';
+    return "one of " + fleets + " fleets";
   }
 
   std::string cut_list(const std::vector<std::string>& names) const {
@@ -156,7 +155,7 @@ class FleetPage {
     std::size_t said = 0;
     for (const FleetRow& row : report_.rows) {
       if (!failed(row) || said == most_names_) continue;
-      page_.text(2, row.scan + ": ", row.finding->error);
+      page_.text(2, row.scan + ": " + row.finding->error);
       ++said;
     }
     if (all > said) page_.text(2, "and " + std::to_string(all - said) + " more (--all lists them)");
