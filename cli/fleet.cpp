@@ -17,12 +17,13 @@ namespace whichwire::cli {
 namespace {
 
 constexpr const char* about =
-    "Many units: a row each, the most urgent first, and what recurs among them.\n"
+    "Many units: which to pull in first, and what recurs.\n"
     "\n"
-    "Each scan is read against the network of its vehicle: the one that the scan\n"
-    "states, or --network, or the one that fits the scan best. A scan that cannot be\n"
-    "read is a row with its error. Then: parts that fail in more units of one build\n"
-    "than chance makes; units of that build are judged in this light.\n"
+    "A row a unit, the most urgent first. Each scan is read against the network of\n"
+    "its vehicle: the one that the scan states, or --network, or the one that fits\n"
+    "the scan best. A scan that cannot be read is a row with its error. Then: parts\n"
+    "that fail in more units of one build than chance makes; units of that build are\n"
+    "judged in this light.\n"
     "With --as ndjson it is a filter: a scan a line in, a row a line out, in order,\n"
     "nothing kept between lines. Rows may be given in place of scans, to gather what\n"
     "was spread over machines.";

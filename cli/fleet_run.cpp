@@ -143,8 +143,7 @@ std::string FleetRun::progress(int seconds) const {
                      std::to_string((count_ - resumed_) / static_cast<std::size_t>(std::max(1, seconds))) + " a second";
   const InputProgress& input = inputs_.progress();
   if (input.bytes_in_all == 0 || input.bytes_read == 0) return text;
-  const double part =
-      std::min(1.0, static_cast<double>(input.bytes_read) / static_cast<double>(input.bytes_in_all));
+  const double part = std::min(1.0, static_cast<double>(input.bytes_read) / static_cast<double>(input.bytes_in_all));
   return text + ", " + std::to_string(std::lround(100 * part)) + " % read, " +
          std::to_string(std::lround(seconds * (1 - part) / part)) + " s left";
 }

@@ -19,8 +19,8 @@ class RowsFile {
   bool open(const std::string& path, bool resume);
   bool is_open() const { return file_ != nullptr; }
 
-  /// The next line that was written before; nullopt behind the last whole one, from where on rows are added. The file is
-  /// open no more where it cannot be written to; that is said.
+  /// The next line that was written before; nullopt behind the last whole one, from where on rows are added. The file
+  /// is open no more where it cannot be written to; that is said.
   std::optional<std::string> next_done();
 
   /// Adds whole lines. False after saying why not.

@@ -18,7 +18,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* standard_input = "standard input";
-constexpr std::size_t piece_bytes = 128U << 10U;           // some hundred scans: a piece of work for one core
+constexpr std::size_t piece_bytes = 128U << 10U;              // some hundred scans: a piece of work for one core
 constexpr std::size_t longest_line = std::size_t{16} << 20U;  // as the format allows a scan
 constexpr std::size_t longest_file = std::size_t{16} << 20U;
 

@@ -1,7 +1,6 @@
 // One scan after another, each by the shortest way: a text like one before, evidence like some before, or the search.
-#include <whichwire/fleet.hpp>
-
 #include <algorithm>
+#include <whichwire/fleet.hpp>
 
 #include "fleet/cut.hpp"
 #include "fleet/finding.hpp"
@@ -89,6 +88,13 @@ std::string build_name_of(const Network& network) {
   std::string name = network.name.substr(network.name.find_last_of('/') + 1);
   if (name.ends_with(".json")) name.resize(name.size() - 5);
   return name;
+}
+
+const Groups& Fleet::State::groups_of(const Build& build) const {
+  const std::lock_guard hold(mutex_);
+  const auto [at, fresh] = groups_.try_emplace(&build);
+  if (fresh) at->second = whichwire::groups_of(build);
+  return at->second;
 }
 
 const Build* build_named(const Fleet::State& state, std::string_view name) {

@@ -41,8 +41,7 @@ class Maker {
     const std::string part = part_of(build_.network, fault), words = text_of(build_.network, fault);
     fault.comes_and_goes = false;
     auto& groups = made_.of_fault[words];
-    groups = {group_at(part_at_, part, Group::Sort::part),
-              group_at(class_at_, signature, Group::Sort::several_parts),
+    groups = {group_at(part_at_, part, Group::Sort::part), group_at(class_at_, signature, Group::Sort::several_parts),
               group_at(state_at_, text_of(build_.network, fault), Group::Sort::state)};
     for (const std::size_t g : groups) {
       auto& parts = made_.all[g].parts;
@@ -69,9 +68,7 @@ std::size_t Groups::part_group(const std::string& part) const {
   return nowhere;
 }
 
-std::size_t Groups::looked_at() const {
-  return static_cast<std::size_t>(std::ranges::count_if(all, may_recur));
-}
+std::size_t Groups::looked_at() const { return static_cast<std::size_t>(std::ranges::count_if(all, may_recur)); }
 
 bool may_recur(const Group& group) {
   return group.sort == Group::Sort::part || (group.sort == Group::Sort::several_parts && group.parts.size() > 1);

@@ -1,5 +1,5 @@
-// What may recur in a build: a part, or parts that a scan cannot tell apart since they break the same modules off; and a
-// part's single states. Each with its share of what the rates let fail. Tests: tests/fleet/recurring.cpp.
+// What may recur in a build: a part, or parts that a scan cannot tell apart since they break the same modules off; and
+// a part's single states. Each with its share of what the rates let fail. Tests: tests/fleet/recurring.cpp.
 #pragma once
 
 #include <cstdint>

@@ -1,5 +1,5 @@
-// Findings by a key, remembered up to a size; a part of the memory that is full begins anew, so that a fleet of any size
-// takes no more. For many threads. Tests: tests/fleet/fleet.cpp.
+// Findings by a key, remembered up to a size; a part of the memory that is full begins anew, so that a fleet of any
+// size takes no more. For many threads. Tests: tests/fleet/fleet.cpp.
 #pragma once
 
 #include <array>

@@ -15,13 +15,15 @@ namespace {
 using Shared = std::shared_ptr<const UnitFinding>;
 
 constexpr double most_of_class = 0.8;  ///< a part with this share of its class's units stands for the class
-constexpr double worth_naming = 0.05;  ///< of a class's units: a part below that is not named; of a unit's certainty too
+constexpr double worth_naming =
+    0.05;  ///< of a class's units: a part below that is not named; of a unit's certainty too
 
 /// The rows of one build; of several scans of a unit the last counts.
 class BuildReport {
  public:
-  BuildReport(const Build& build, std::vector<FleetRow>& rows, const std::vector<std::size_t>& which)
-      : build_(build), groups_(groups_of(build)), rows_(rows) {
+  BuildReport(const Build& build, const Groups& groups, std::vector<FleetRow>& rows,
+              const std::vector<std::size_t>& which)
+      : build_(build), groups_(groups), rows_(rows) {
     std::unordered_map<std::string, std::size_t> last;
     for (const std::size_t r : which) {
       if (!rows[r].unit.empty()) last[rows[r].unit] = r;
@@ -61,8 +63,8 @@ class BuildReport {
       const Shared before = finding;
       Shared& after = made[before.get()];
       if (after == nullptr)
-        after = std::make_shared<const UnitFinding>(
-            narrowed(build_, groups_, *before, load_of(groups_, *before), totals_));
+        after =
+            std::make_shared<const UnitFinding>(narrowed(build_, groups_, *before, load_of(groups_, *before), totals_));
       finding = after;
     }
   }
@@ -91,8 +93,8 @@ class BuildReport {
   }
 
   Recurring recurring(std::size_t group, double by_chance) const {
-    Recurring made{build_.name,      {},       totals_.units[group],
-                   totals_.faults,   totals_.faults * groups_.all[group].share, by_chance, {}};
+    Recurring made{build_.name, {}, totals_.units[group], totals_.faults, totals_.faults * groups_.all[group].share,
+                   by_chance,   {}};
     std::vector<std::pair<double, std::string>> parts, units;
     for (const std::string& part : groups_.all[group].parts) {
       const double found = totals_.units[groups_.part_group(part)];
@@ -122,7 +124,7 @@ class BuildReport {
   }
 
   const Build& build_;
-  Groups groups_;
+  const Groups& groups_;
   std::vector<FleetRow>& rows_;
   std::vector<std::size_t> counted_;
   BuildCount count_;
@@ -149,7 +151,7 @@ FleetReport report_of(const Fleet& fleet, std::vector<FleetRow> rows, bool indep
       if (rows[r].finding->error.empty() && rows[r].finding->network == build->name) which.push_back(r);
     }
     if (which.empty()) continue;
-    reports.emplace_back(*build, rows, which);
+    reports.emplace_back(*build, fleet.state().groups_of(*build), rows, which);
     rows_of.push_back(std::move(which));
     report.builds.push_back(reports.back().count());
     report.looked_at += reports.back().looked_at();

@@ -1,10 +1,13 @@
 // What a Fleet holds.
 #pragma once
 
+#include <map>
+#include <mutex>
 #include <vector>
 #include <whichwire/fleet.hpp>
 
 #include "fleet/build.hpp"
+#include "fleet/groups.hpp"
 #include "fleet/memory.hpp"
 #include "fleet/numbers.hpp"
 
@@ -20,6 +23,13 @@ struct Fleet::State {
   double no_fault_with_complaint = 1;
   bool remember = true;
   mutable Memory by_text, by_evidence;
+
+  /// Made when first asked for: rows alone do not need them.
+  const Groups& groups_of(const Build& build) const;
+
+ private:
+  mutable std::mutex mutex_;
+  mutable std::map<const Build*, Groups> groups_;
 };
 
 /// The build of this name, or null.

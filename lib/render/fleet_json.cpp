@@ -95,7 +95,8 @@ std::string ndjson_of(std::span<const FleetRow> rows) {
     std::string& finding = written[row.finding.get()];
     if (finding.empty()) finding = render::on_one_line(finding_json(*row.finding)).substr(1);
     lines.append(R"({"format":")").append(fleet_row_format).append(R"(","scan":)").append(quoted(row.scan));
-    lines.append(R"(,"unit":)").append(quoted(row.unit)).append(",").append(finding).append("\n");
+    if (!row.unit.empty()) lines.append(R"(,"unit":)").append(quoted(row.unit));
+    lines.append(",").append(finding).append("\n");
   }
   return lines;
 }
@@ -106,7 +107,8 @@ std::string json_of(const FleetReport& report) {
     builds.push_back(
         {{"network", one.network}, {"scans", one.scans}, {"units", one.units}, {"with_fault", one.with_fault}});
   for (const FleetRow& row : report.rows) {
-    Json json = {{"scan", row.scan}, {"unit", row.unit}};
+    Json json = {{"scan", row.scan}};
+    if (!row.unit.empty()) json["unit"] = row.unit;
     json.update(finding_json(*row.finding));
     rows.push_back(std::move(json));
   }

@@ -16,7 +16,7 @@ using render::percent;
 
 constexpr std::size_t most_units = 20, most_names = 12, most_suspects = 3;
 constexpr double least_suspected = 0.01;  ///< of the others a person is told
-constexpr double most_unlisted = 0.01;  ///< a bound below that says nothing to a person
+constexpr double most_unlisted = 0.01;    ///< a bound below that says nothing to a person
 
 std::string counted(std::size_t count, const std::string& one) {
   return std::to_string(count) + " " + one + (count == 1 ? "" : "s");
@@ -42,7 +42,9 @@ std::string network_phrase(const UnitFinding& finding) {
 class FleetPage {
  public:
   FleetPage(const FleetReport& report, const Look& look)
-      : report_(report), page_(look), most_units_(look.in_full ? report.rows.size() : most_units),
+      : report_(report),
+        page_(look),
+        most_units_(look.in_full ? report.rows.size() : most_units),
         most_names_(look.in_full ? report.rows.size() : most_names) {}
 
   std::string make() {
@@ -96,7 +98,8 @@ class FleetPage {
       page_.text(indent, "The search was cut short: up to " + percent(finding.outside) + " may lie elsewhere.");
     std::vector<std::string> likeliest;
     for (std::size_t i = 0; i < std::min(most_suspects, finding.suspected.size()); ++i)
-      if (i == 0 || finding.suspected[i].probability >= least_suspected) likeliest.push_back(joined(finding.suspected[i].faults) + " " + percent(finding.suspected[i].probability));
+      if (i == 0 || finding.suspected[i].probability >= least_suspected)
+        likeliest.push_back(joined(finding.suspected[i].faults) + " " + percent(finding.suspected[i].probability));
     page_.text(indent, "Likeliest: " + joined(likeliest, ", "));
     if (!finding.check.id.empty())
       page_.text(indent, "Check first: " + finding.check.measure + " (" + number(finding.check.minutes) + " min)");
@@ -114,11 +117,11 @@ class FleetPage {
       page_.text(2, "No part is found in more units of a build than chance makes, of " +
                         counted(report_.looked_at, "part") + " and groups of parts looked at.");
     for (const Recurring& one : report_.recurring) {
-      page_.text(2, one.network + ": " + cut_list(one.parts));
+      page_.text(2, one.network + ": " + cut_list(one.parts, " or "));
       page_.text(4, "in about " + number(std::round(one.units * 10) / 10) + " units, of " +
                         number(std::round(one.of_faulty * 10) / 10) + " faults in all; " +
-                        number(std::round(one.by_rates * 100) / 100) + " would be usual. Without a cause in less than " +
-                        chance_phrase(one.by_chance) + ".");
+                        number(std::round(one.by_rates * 100) / 100) +
+                        " would be usual. Without a cause in less than " + chance_phrase(one.by_chance) + ".");
       page_.text(4, "Units: " + cut_list(one.where));
     }
     if (!report_.recurring.empty() && !report_.independent)
@@ -132,8 +135,8 @@ class FleetPage {
     return "one of " + fleets + " fleets";
   }
 
-  std::string cut_list(const std::vector<std::string>& names) const {
-    if (names.size() <= most_names_) return joined(names);
+  std::string cut_list(const std::vector<std::string>& names, std::string_view last = " and ") const {
+    if (names.size() <= most_names_) return joined(names, last);
     const std::vector<std::string> first(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(most_names_));
     return joined(first, ", ") + " and " + std::to_string(names.size() - most_names_) + " more (--all lists them)";
   }

@@ -13,7 +13,8 @@ namespace {
 
 const std::string golden_folder = WHICHWIRE_SOURCE_DIR "/tests/cli/golden/";
 
-const std::vector<std::string> commands = {"locate", "check", "draw", "codes", "predict", "compare", "blindspots"};
+const std::vector<std::string> commands = {"locate",  "check",   "draw",       "codes",
+                                           "predict", "compare", "blindspots", "fleet"};
 const std::vector<std::string> case_commands = {"start",   "scan",   "reading",  "unplug",     "replug", "fuse-out",
                                                 "fuse-in", "jumper", "replaced", "programmed", "note",   "undo",
                                                 "guide",   "next",   "close",    "status",     "report"};

@@ -15,10 +15,10 @@ namespace whichwire {
 
 /// How it is known which network is a unit's.
 enum class MatchedBy : std::uint8_t {
-  given,     ///< the user said so
-  only_one,  ///< there is no other
-  vehicle,   ///< by what the scan says of its vehicle
-  fit,       ///< it accounts for the scan best, and no other nearly as well
+  given,           ///< the user said so
+  only_one,        ///< there is no other
+  vehicle,         ///< by what the scan says of its vehicle
+  fit,             ///< it accounts for the scan best, and no other nearly as well
   fit_of_several,  ///< it accounts for the scan best, but not by much
 };
 
