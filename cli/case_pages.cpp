@@ -5,6 +5,7 @@
 #include "case.hpp"
 #include "exit_status.hpp"
 #include "help.hpp"
+#include "inputs.hpp"
 #include "terminal.hpp"
 #include "values.hpp"
 
@@ -34,7 +35,7 @@ constexpr const char* about_report =
 constexpr const char* weighing = "weighing scan and readings";
 
 struct Options {
-  std::string file, whom = "colleague";
+  std::string file, rates, whom = "colleague";
   bool json = false, markdown = false;
 };
 
@@ -42,27 +43,30 @@ CasePages pages_of(const Case& job) { return {job, ledger_of(job), compare_scans
 
 int run_next(const Options& options) {
   const auto job = case_or_message(options.file);
-  if (!job) return refused;
-  const CaseState state = while_working(weighing, [&] { return state_of(*job); });
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
+  const CaseState state = while_working(weighing, [&] { return state_of(*job, *rates); });
   return write_out(options.json ? json_of(*job, state) : next_of(*job, state, look_of_output()));
 }
 
 int run_status(const Options& options) {
   const auto job = case_or_message(options.file);
-  if (!job) return refused;
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
   CasePages pages = pages_of(*job);
-  pages.state = while_working(weighing, [&] { return state_of(*job); });
+  pages.state = while_working(weighing, [&] { return state_of(*job, *rates); });
   return write_out(options.json ? json_of(pages) : status_of(pages, look_of_output()));
 }
 
 int run_report(const Options& options) {
   const auto job = case_or_message(options.file);
-  if (!job) return refused;
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
   CasePages pages = pages_of(*job);
   const ScansOf scans = scans_of(*job);
   while_working(weighing, [&] {
-    pages.before_repair = reasoning_of(*job, scans.before_repair);
-    if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last);
+    pages.before_repair = reasoning_of(*job, scans.before_repair, *rates);
+    if (scans.last != scans.before_repair) pages.now = reasoning_of(*job, scans.last, *rates);
   });
   const ReportFor whom = options.whom == "customer" ? ReportFor::customer : ReportFor::colleague;
   return write_out(report_of(pages, whom, options.markdown ? ReportAs::markdown : ReportAs::text, look_of_output()));
@@ -76,6 +80,7 @@ void add_case_pages(CLI::App& job, Action& chosen) {
   next->allow_extras();
   next->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
   next->add_flag("--json", options->json, "print whichwire.case-next.v1");
+  ask_for_rates(*next, options->rates);
   teach(*next,
         "  whichwire case next job.jsonl\n"
         "  whichwire case next job.jsonl --json");
@@ -85,6 +90,7 @@ void add_case_pages(CLI::App& job, Action& chosen) {
   status->allow_extras();
   status->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
   status->add_flag("--json", options->json, "print whichwire.case-status.v1");
+  ask_for_rates(*status, options->rates);
   teach(*status, "  whichwire case status job.jsonl");
   status->callback([options, &chosen] { chosen = [options] { return run_status(*options); }; });
 
@@ -95,6 +101,7 @@ void add_case_pages(CLI::App& job, Action& chosen) {
       ->type_name("READER")
       ->check(one_of({"colleague", "customer"}));
   report->add_flag("--markdown", options->markdown, "print Markdown instead of plain text");
+  ask_for_rates(*report, options->rates);
   teach(*report,
         "  whichwire case report job.jsonl\n"
         "  whichwire case report job.jsonl --for customer --markdown > page.md");

@@ -7,6 +7,7 @@
 #include "help.hpp"
 #include "inputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -64,7 +65,7 @@ void add_compare(CLI::App& program, Action& chosen) {
   command->add_option("--scan", options->scan, "a scan of the vehicle, JSON or pasted text; `-` reads\nstandard input")
       ->type_name("FILE");
   command->add_flag("--all", options->all, "list everything, however long");
-  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   command->add_flag("--json", options->json, "print whichwire.comparison.v1");
   teach(*command, examples);
   command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

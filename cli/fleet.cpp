@@ -88,7 +88,8 @@ int run(const Options& options) {
   stop_when_asked();
   FleetRun run(*fleet, options.scans, options.threads, options.as != "ndjson");
   if (run.passed_over() > 0)
-    message(std::to_string(run.passed_over()) + " files passed over: not .json, .jsonl, .ndjson or .txt");
+    message(std::to_string(run.passed_over()) + (run.passed_over() == 1 ? " file" : " files") +
+            " passed over: not .json, .jsonl, .ndjson or .txt");
   if (file.is_open()) {
     if (const int status = run.resume(file); status != done) return status;
   }
@@ -122,7 +123,7 @@ void add_fleet(CLI::App& program, Action& chosen) {
   command->add_flag("--resume", options->resume, "go on behind the rows that the file has");
   command->add_flag("--independent", options->independent, "judge each unit by its own scan alone");
   command->add_flag("--all", options->all, "list every unit, however many");
-  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   command->add_option("--threads", options->threads, "how many scans at a time (as many as there are cores)")
       ->type_name("N")
       ->check(between(1, 1024));

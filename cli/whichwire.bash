@@ -3,7 +3,7 @@ _whichwire() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} options
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare blindspots fleet case --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare blindspots fleet rates case --help --version" -- "$word")
     return
   fi
   case $before in
@@ -32,17 +32,24 @@ _whichwire() {
       replaced | programmed | close) options="--at --note --help" ;;
       note) options="--at --fault --rules-out --help" ;;
       undo) options="--at --help" ;;
-      guide) options="--help" ;;
-      next | status) options="--json --help" ;;
-      report) options="--for --markdown --help" ;;
+      guide) options="--rates --help" ;;
+      next | status) options="--rates --json --help" ;;
+      report) options="--for --rates --markdown --help" ;;
       *) options="" ;;
     esac
   fi
+  if [[ ${COMP_WORDS[1]} == rates ]]; then
+    if ((COMP_CWORD == 2)); then
+      mapfile -t COMPREPLY < <(compgen -W "learn --help" -- "$word")
+      return
+    fi
+    options="--output --rates --help"
+  fi
   case ${COMP_WORDS[1]} in
-    case) ;;
+    case | rates) ;;
     locate) options="--json --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
-    draw) options="--scan --feeds --output --help" ;;
+    draw) options="--scan --feeds --rates --output --help" ;;
     codes) options="--json --help" ;;
     fleet) options="--network --as --rows --resume --independent --all --rates --threads --exit-code --help" ;;
     blindspots) options="--all --rates --json --help" ;;

@@ -78,14 +78,30 @@ class FleetPage {
     const std::size_t all = count(to_pull_in);
     if (all == 0) return;
     page_.heading("Pull in first");
+    find_common_cautions();
+    for (const std::string& caution : common_cautions_) page_.text(2, "! ", caution);
     std::size_t said = 0;
     for (const FleetRow& row : report_.rows) {
       if (!to_pull_in(row)) continue;
       if (said == most_units_) break;
-      if (said++ > 0) page_.blank();
+      if (said++ > 0 || !common_cautions_.empty()) page_.blank();
       say_unit(row, said);
     }
     if (all > said) page_.text(2, "and " + std::to_string(all - said) + " less urgent (--all lists them)");
+  }
+
+  /// What belongs to every first check is said once, before them all.
+  void find_common_cautions() {
+    bool first = true;
+    for (const FleetRow& row : report_.rows) {
+      const FirstCheck& check = row.finding->check;
+      if (!to_pull_in(row) || check.id.empty()) continue;
+      if (first) common_cautions_ = check.cautions;
+      first = false;
+      std::erase_if(common_cautions_, [&](const std::string& caution) {
+        return std::ranges::find(check.cautions, caution) == check.cautions.end();
+      });
+    }
   }
 
   void say_unit(const FleetRow& row, std::size_t place) {
@@ -104,9 +120,7 @@ class FleetPage {
     if (!finding.check.id.empty())
       page_.text(indent, "Check first: " + finding.check.measure + " (" + number(finding.check.minutes) + " min)");
     for (const std::string& caution : finding.check.cautions) {
-      if (std::ranges::find(cautions_said_, caution) != cautions_said_.end()) continue;
-      cautions_said_.push_back(caution);
-      page_.text(indent, "! ", caution);
+      if (std::ranges::find(common_cautions_, caution) == common_cautions_.end()) page_.text(indent, "! ", caution);
     }
     for (const std::string& doubt : finding.doubts) page_.text(indent, "? ", doubt);
   }
@@ -167,7 +181,7 @@ class FleetPage {
   const FleetReport& report_;
   Page page_;
   std::size_t most_units_, most_names_;
-  std::vector<std::string> cautions_said_;
+  std::vector<std::string> common_cautions_;
 };
 
 }  // namespace

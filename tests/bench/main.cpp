@@ -17,5 +17,6 @@ int main(int count, char** words) {
   if (wanted("vehicle")) bench::measure_large_vehicle();
   if (wanted("program")) bench::measure_program();
   if (wanted("drawing")) bench::measure_drawing();
+  if (wanted("fleet")) bench::measure_fleet();
   return bench::misses() == 0 ? 0 : 1;
 }

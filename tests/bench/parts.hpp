@@ -7,5 +7,6 @@ void measure_nets();
 void measure_large_vehicle();
 void measure_program();
 void measure_drawing();
+void measure_fleet();
 
 }  // namespace whichwire::bench

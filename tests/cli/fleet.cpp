@@ -43,7 +43,7 @@ TEST_CASE(
     "the sample fleet gives its page: the most urgent units first, then what recurs, then what could not be read") {
   const Run asked = run("whichwire fleet topologies samples/fleet");
   CHECK(asked.status == 2);  // one scan of it is broken
-  CHECK(asked.err == "whichwire: 1 files passed over: not .json, .jsonl, .ndjson or .txt\n");
+  CHECK(asked.err == "whichwire: 1 file passed over: not .json, .jsonl, .ndjson or .txt\n");
   CHECK(asked.out == golden(golden_folder + "fleet.txt", asked.out));
   for (const std::string& line : lines_of(asked.out)) CHECK(line.size() <= 80);
 }

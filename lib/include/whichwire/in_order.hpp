@@ -2,6 +2,7 @@
 // few for each core. Tests: tests/fleet/in_order.cpp.
 #pragma once
 
+#include <algorithm>
 #include <deque>
 #include <future>
 #include <optional>

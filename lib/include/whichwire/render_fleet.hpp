@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <whichwire/fleet.hpp>
+#include <whichwire/learned_rates.hpp>
 #include <whichwire/render.hpp>
 
 namespace whichwire {
@@ -19,5 +20,8 @@ std::string json_of(const FleetReport& report);
 
 /// A heading and a line a row (RFC 4180, but with line feeds).
 std::string csv_of(const FleetReport& report);
+
+/// A table of rates with the counts as sources.
+std::string csv_of(const LearnedRates& learned);
 
 }  // namespace whichwire
