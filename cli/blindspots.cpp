@@ -7,6 +7,7 @@
 #include "help.hpp"
 #include "inputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -48,7 +49,7 @@ void add_blindspots(CLI::App& program, Action& chosen) {
   command->allow_extras();
   command->add_option("NETWORK", options->network, "the network description, whichwire.network.v1")->required();
   command->add_flag("--all", options->all, "list everything, however long");
-  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   command->add_flag("--json", options->json, "print whichwire.blindspots.v1");
   teach(*command, examples);
   command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

@@ -12,6 +12,7 @@
 #include "help.hpp"
 #include "inputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -33,14 +34,14 @@ constexpr const char* examples =
 
 class Guide {
  public:
-  explicit Guide(std::string path) : path_(std::move(path)), look_(look_of_output()) {}
+  Guide(std::string path, Rates rates) : path_(std::move(path)), rates_(std::move(rates)), look_(look_of_output()) {}
 
   int run() {
     while (true) {
       auto job = case_or_message(path_);
       if (!job) return refused;
       job_ = std::move(*job);
-      state_ = while_working("weighing scan and readings", [&] { return state_of(job_); });
+      state_ = while_working("weighing scan and readings", [&] { return state_of(job_, rates_); });
       question_ = question_of(state_);
       if (write_out(guide_of(job_, state_, question_, look_)) != done) return failed;
       if (question_.about == GuideQuestion::About::nothing) return done;
@@ -139,6 +140,7 @@ class Guide {
   }
 
   std::string path_;
+  Rates rates_;
   Look look_;
   Case job_;
   CaseState state_;
@@ -148,12 +150,21 @@ class Guide {
 }  // namespace
 
 void add_case_guide(CLI::App& job, Action& chosen) {
-  auto file = std::make_shared<std::string>();
+  struct Options {
+    std::string file, rates;
+  };
+  auto options = std::make_shared<Options>();
   CLI::App* command = job.add_subcommand("guide", about);
   command->allow_extras();
-  command->add_option("FILE", *file, "the case, begun with `case start`")->required();
+  command->add_option("FILE", options->file, "the case, begun with `case start`")->required();
+  ask_for_rates(*command, options->rates);
   teach(*command, examples);
-  command->callback([file, &chosen] { chosen = [file] { return Guide(*file).run(); }; });
+  command->callback([options, &chosen] {
+    chosen = [options]() -> int {
+      const auto rates = rates_or_message(options->rates);
+      return rates ? Guide(options->file, *rates).run() : refused;
+    };
+  });
 }
 
 }  // namespace whichwire::cli

@@ -6,6 +6,7 @@
 #include "case.hpp"
 #include "exit_status.hpp"
 #include "help.hpp"
+#include "inputs.hpp"
 #include "outputs.hpp"
 #include "terminal.hpp"
 #include "values.hpp"
@@ -36,7 +37,7 @@ constexpr const char* about_report =
 constexpr const char* weighing = "weighing scan and readings";
 
 struct Options {
-  std::string file, output, whom = "colleague";
+  std::string file, rates, output, whom = "colleague";
   bool json = false, markdown = false, html = false;
 };
 
@@ -44,27 +45,29 @@ CasePages pages_of(const Case& job) { return {job, ledger_of(job), compare_scans
 
 int run_next(const Options& options) {
   const auto job = case_or_message(options.file);
-  if (!job) return refused;
-  const CaseState state = while_working(weighing, [&] { return state_of(*job); });
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
+  const CaseState state = while_working(weighing, [&] { return state_of(*job, *rates); });
   return write_out(options.json ? json_of(*job, state) : next_of(*job, state, look_of_output()));
 }
 
 int run_status(const Options& options) {
   const auto job = case_or_message(options.file);
-  if (!job) return refused;
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
   CasePages pages = pages_of(*job);
-  pages.state = while_working(weighing, [&] { return state_of(*job); });
+  pages.state = while_working(weighing, [&] { return state_of(*job, *rates); });
   return write_out(options.json ? json_of(pages) : status_of(pages, look_of_output()));
 }
 
 /// What was known at the last scan before a repair; of the last scan, where nothing was repaired since.
-CasePages report_pages(const Case& job) {
+CasePages report_pages(const Case& job, const Rates& rates) {
   CasePages pages = pages_of(job);
-  pages.state = state_of(job);
+  pages.state = state_of(job, rates);
   const ScansOf scans = scans_of(job);
   const auto reason = [&](std::size_t scan) {
     const auto& known = pages.state.reasoning;
-    return known && known->entry == scan ? known : reasoning_of(job, scan);
+    return known && known->entry == scan ? known : reasoning_of(job, scan, rates);
   };
   pages.before_repair = reason(scans.before_repair);
   if (scans.last != scans.before_repair) pages.now = reason(scans.last);
@@ -91,8 +94,9 @@ std::string html_report(CasePages pages, ReportFor whom) {
 
 int run_report(const Options& options) {
   const auto job = case_or_message(options.file);
-  if (!job) return refused;
-  CasePages pages = while_working(weighing, [&] { return report_pages(*job); });
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
+  CasePages pages = while_working(weighing, [&] { return report_pages(*job, *rates); });
   const ReportFor whom = options.whom == "customer" ? ReportFor::customer : ReportFor::colleague;
   if (options.html) return write_result(options.output, html_report(std::move(pages), whom));
   const ReportAs form = options.markdown ? ReportAs::markdown : ReportAs::text;
@@ -107,6 +111,7 @@ void add_case_pages(CLI::App& job, Action& chosen) {
   next->allow_extras();
   next->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
   next->add_flag("--json", options->json, "print whichwire.case-next.v1");
+  ask_for_rates(*next, options->rates);
   teach(*next,
         "  whichwire case next job.jsonl\n"
         "  whichwire case next job.jsonl --json");
@@ -116,6 +121,7 @@ void add_case_pages(CLI::App& job, Action& chosen) {
   status->allow_extras();
   status->add_option("FILE", options->file, "the case; `-` reads standard input")->required();
   status->add_flag("--json", options->json, "print whichwire.case-status.v1");
+  ask_for_rates(*status, options->rates);
   teach(*status, "  whichwire case status job.jsonl");
   status->callback([options, &chosen] { chosen = [options] { return run_status(*options); }; });
 
@@ -130,6 +136,7 @@ void add_case_pages(CLI::App& job, Action& chosen) {
       ->excludes(markdown);
   report->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
       ->type_name("FILE");
+  ask_for_rates(*report, options->rates);
   teach(*report,
         "  whichwire case report job.jsonl\n"
         "  whichwire case report job.jsonl --for customer --markdown > page.md\n"

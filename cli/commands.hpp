@@ -16,6 +16,8 @@ void add_codes(CLI::App& program, Action& chosen);
 void add_predict(CLI::App& program, Action& chosen);
 void add_case(CLI::App& program, Action& chosen);
 void add_compare(CLI::App& program, Action& chosen);
+void add_fleet(CLI::App& program, Action& chosen);
+void add_rates(CLI::App& program, Action& chosen);
 void add_blindspots(CLI::App& program, Action& chosen);
 
 }  // namespace whichwire::cli

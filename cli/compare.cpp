@@ -9,6 +9,7 @@
 #include "inputs.hpp"
 #include "outputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -78,7 +79,7 @@ void add_compare(CLI::App& program, Action& chosen) {
           ->add_option("--scan", options->scan, "a scan of the vehicle, JSON or pasted text; `-` reads\nstandard input")
           ->type_name("FILE");
   command->add_flag("--all", options->all, "list everything, however long");
-  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   CLI::Option* json = command->add_flag("--json", options->json, "print whichwire.comparison.v1");
   command->add_flag("--svg", options->svg, "a picture of the two side by side, with what differs marked")
       ->excludes(json)

@@ -9,6 +9,7 @@
 #include "inputs.hpp"
 #include "outputs.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace whichwire::cli {
 
@@ -27,7 +28,7 @@ constexpr const char* examples =
     "      open car.svg in a browser, or print it";
 
 struct Options {
-  std::string network, scan, output;
+  std::string network, scan, rates, output;
   PictureOptions picture;
 };
 
@@ -41,12 +42,13 @@ std::optional<Scan> scan_of(const std::string& path, const Network& network) {
 
 int run(const Options& options) {
   const auto network = network_or_message(options.network);
-  if (!network) return refused;
+  const auto rates = rates_or_message(options.rates);
+  if (!network || !rates) return refused;
   std::optional<Marks> marks;
   if (!options.scan.empty()) {
     const auto scan = scan_of(options.scan, *network);
     if (!scan) return refused;
-    const Answered answered = answer_for(*network, *scan, default_rates());
+    const Answered answered = answer_for(*network, *scan, *rates);
     marks = marks_of(*network, *scan, answered.ranking, answered.verdict, answered.plan, Look{}.most_checks);
   }
   const Marks* const shown = marks ? &*marks : nullptr;
@@ -66,6 +68,7 @@ void add_draw(CLI::App& program, Action& chosen) {
   command->add_flag("--feeds", options->picture.feeds, "feeds and grounds too");
   command->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
       ->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   teach(*command, examples);
   command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

@@ -107,7 +107,7 @@ void add_locate(CLI::App& program, Action& chosen) {
       ->type_name("STATE")
       ->check(a_key_state());
   command->add_flag("--own-battery", options->own_battery, "the scan tool does not live on the vehicle's supply");
-  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   command->add_option("--outside", options->search.outside, "how much probability may stay unlisted (0.0001)")
       ->type_name("P")
       ->check(between(1e-9, 0.5));

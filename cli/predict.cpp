@@ -87,7 +87,7 @@ void add_predict(CLI::App& program, Action& chosen) {
   command->add_flag("--own-battery", options->own_battery, "the scan tool does not live on the vehicle's supply");
   command->add_option("--scan-out", options->scan_out, "write the scan as whichwire.scan.v1; `-`: print only that")
       ->type_name("FILE");
-  command->add_option("--rates", options->rates, "a table of odds that overrides the built-in ones")->type_name("FILE");
+  ask_for_rates(*command, options->rates);
   command->add_flag("--json", options->json, "print whichwire.prediction.v1");
   teach(*command, examples);
   command->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

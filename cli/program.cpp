@@ -128,6 +128,8 @@ int run(int argc, char** argv) {
     add_case(program, chosen);
     add_compare(program, chosen);
     add_blindspots(program, chosen);
+    add_fleet(program, chosen);
+    add_rates(program, chosen);
     return parse_and_run(program, chosen, argc, argv);
   } catch (const std::bad_alloc&) {
     message("out of memory");

@@ -51,7 +51,7 @@ bool plain_wanted() {
 
 /// A thread of its own, since the library knows nothing of who waits for it.
 struct Working::Line {
-  explicit Line(const std::string& what) : thread([this, what] { tick(what); }) {}
+  explicit Line(const Words& words) : thread([this, words] { tick(words); }) {}
   ~Line() {
     {
       const std::lock_guard hold(mutex);
@@ -61,11 +61,11 @@ struct Working::Line {
     thread.join();
   }
 
-  void tick(const std::string& what) {
+  void tick(const Words& words) {
     std::unique_lock hold(mutex);
     int seconds = 0;
     while (!ended.wait_for(hold, std::chrono::seconds(1), [this] { return over; }))
-      std::fprintf(stderr, "\r%s … %d s", what.c_str(), ++seconds);
+      std::fprintf(stderr, "\r\x1b[K%s", words(++seconds).c_str());
     if (seconds > 0) std::fputs("\r\x1b[K", stderr);  // nothing is left of it
   }
 
@@ -75,9 +75,11 @@ struct Working::Line {
   std::thread thread;
 };
 
-Working::Working(const std::string& what) {
-  if (isatty(STDERR_FILENO) != 0 && !plain_wanted()) line_ = std::make_unique<Line>(what);
+Working::Working(const Words& words) {
+  if (isatty(STDERR_FILENO) != 0 && !plain_wanted()) line_ = std::make_unique<Line>(words);
 }
+Working::Working(const std::string& what)
+    : Working([what](int seconds) { return what + " … " + std::to_string(seconds) + " s"; }) {}
 Working::~Working() = default;
 
 Look look_of_output() {

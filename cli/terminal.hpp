@@ -1,6 +1,7 @@
 // The one place that knows terminals: width, colour, and where results and messages go.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <whichwire/render.hpp>
@@ -21,10 +22,12 @@ void message(const std::string& text);
 /// Mistakes of an input with place, line and caret, to standard error.
 void message(const std::vector<Mistake>& mistakes);
 
-/// While it lives, and once a second has passed, one line on a terminal says what is being done and for how long; it is
+/// While it lives, each second one line on a terminal says what is being done and for how long; it is
 /// wiped at the end. Nothing where standard error is no terminal or the environment has NO_COLOR.
 class Working {
  public:
+  using Words = std::function<std::string(int seconds)>;
+  explicit Working(const Words& words);
   explicit Working(const std::string& what);
   ~Working();
   Working(const Working&) = delete;

@@ -35,6 +35,10 @@ std::optional<KeyState> key_of(const std::string& word) {
   return std::nullopt;
 }
 
+void ask_for_rates(CLI::App& command, std::string& path) {
+  command.add_option("--rates", path, "a table of odds that overrides the built-in ones")->type_name("FILE");
+}
+
 CLI::Validator a_key_state() {
   return {[](std::string& text) -> std::string {
             if (key_of(text)) return "";

@@ -11,6 +11,9 @@ namespace whichwire::cli {
 /// A key state by its word; nullopt for an empty word.
 std::optional<KeyState> key_of(const std::string& word);
 
+/// --rates FILE.
+void ask_for_rates(CLI::App& command, std::string& path);
+
 CLI::Validator a_key_state();
 CLI::Validator between(double low, double high);
 CLI::Validator one_of(std::vector<std::string> words);

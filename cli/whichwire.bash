@@ -3,7 +3,7 @@ _whichwire() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} options
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare blindspots case --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "locate check draw codes predict compare blindspots fleet rates case --help --version" -- "$word")
     return
   fi
   case $before in
@@ -11,10 +11,11 @@ _whichwire() {
       mapfile -t COMPREPLY < <(compgen -W "volts volts-loaded volts-drop volts-ac ohms amps lamp look wiggle light unplug ask" -- "$word")
       return
       ;;
+    --as) mapfile -t COMPREPLY < <(compgen -W "text csv json ndjson" -- "$word"); return ;;
     --for) mapfile -t COMPREPLY < <(compgen -W "colleague customer" -- "$word"); return ;;
     --bus) mapfile -t COMPREPLY < <(compgen -W "awake asleep" -- "$word"); return ;;
     --key) mapfile -t COMPREPLY < <(compgen -W "off accessory run start" -- "$word"); return ;;
-    --outside | --most | --fault | --at | --note | --unit | --complaint | --since | --conditions | --repaired | --works | \
+    --threads | --outside | --most | --fault | --at | --note | --unit | --complaint | --since | --conditions | --repaired | --works | \
       --works-not | --added | --rules-out | --check) return ;;
   esac
   if [[ ${COMP_WORDS[1]} == case ]]; then
@@ -31,18 +32,26 @@ _whichwire() {
       replaced | programmed | close) options="--at --note --help" ;;
       note) options="--at --fault --rules-out --help" ;;
       undo) options="--at --help" ;;
-      guide) options="--help" ;;
-      next | status) options="--json --help" ;;
-      report) options="--for --markdown --html --output --help" ;;
+      guide) options="--rates --help" ;;
+      next | status) options="--rates --json --help" ;;
+      report) options="--for --rates --markdown --html --output --help" ;;
       *) options="" ;;
     esac
   fi
+  if [[ ${COMP_WORDS[1]} == rates ]]; then
+    if ((COMP_CWORD == 2)); then
+      mapfile -t COMPREPLY < <(compgen -W "learn --help" -- "$word")
+      return
+    fi
+    options="--output --rates --help"
+  fi
   case ${COMP_WORDS[1]} in
-    case) ;;
+    case | rates) ;;
     locate) options="--json --html --output --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
-    draw) options="--scan --feeds --output --help" ;;
+    draw) options="--scan --feeds --rates --output --help" ;;
     codes) options="--json --help" ;;
+    fleet) options="--network --as --rows --resume --independent --all --rates --threads --exit-code --help" ;;
     blindspots) options="--all --rates --json --help" ;;
     compare) options="--scan --all --rates --json --svg --output --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;

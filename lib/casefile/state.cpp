@@ -79,7 +79,7 @@ void compare_with_ledger(const Case& job, CaseState& state) {
 
 }  // namespace
 
-std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entry) {
+std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entry, const Rates& rates) {
   const Scan* const scan = scan_in(job, scan_entry);
   if (scan == nullptr) return std::nullopt;
   const Network& network = job.start().network;
@@ -88,8 +88,8 @@ std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entr
   made.entry = scan_entry;
   const std::size_t repairs = repairs_before(job, scan_entry);
   LocateOptions options;
-  if (repairs > 0) options.no_fault = 1;  // nobody was called for what was repaired
-  made.ranking = locate(effects, faults_of(network), *scan, options);
+  options.no_fault = repairs > 0 ? 1 : factor_of_no_fault(rates);  // nobody was called for what was repaired
+  made.ranking = locate(effects, faults_of(network, rates), *scan, options);
   made.verdict = verdict_of(network, made.ranking);
   const Planner planner(effects, made.ranking, *scan, default_planner_numbers(), options);
   std::vector<Taken> taken;
@@ -104,9 +104,9 @@ std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entr
   return made;
 }
 
-CaseState state_of(const Case& job) {
+CaseState state_of(const Case& job, const Rates& rates) {
   CaseState state;
-  state.reasoning = reasoning_of(job, scan_for_now(job));
+  state.reasoning = reasoning_of(job, scan_for_now(job), rates);
   state.stage = stage_of(job, state.reasoning);
   compare_with_ledger(job, state);
   return state;

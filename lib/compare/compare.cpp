@@ -209,7 +209,9 @@ Comparison compare(const Effects& a, const Effects& b, const std::optional<ScanO
   comparing.count(comparison);
   comparison.looks_different = comparing.looks_different();
   comparison.told_apart = comparing.told_apart();
-  if (scan) comparison.fits = fits_of({a, faults_a, scan->in_a}, {b, faults_b, scan->in_b});
+  LocateOptions options;
+  options.no_fault = factor_of_no_fault(rates);
+  if (scan) comparison.fits = fits_of({a, faults_a, scan->in_a}, {b, faults_b, scan->in_b}, options);
   return comparison;
 }
 

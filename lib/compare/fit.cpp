@@ -89,9 +89,9 @@ void add_mass(Fit& fit, const ComparedSide& side, const std::vector<Observation>
   fit.high = std::min(fit.low + std::log1p(found.root->slack), outside + at_best);
 }
 
-Fit fit_of(const ComparedSide& side, const ComparedSide& other) {
+Fit fit_of(const ComparedSide& side, const ComparedSide& other, const LocateOptions& options) {
   Fit fit;
-  const Ranking ranking = locate(side.effects, side.faults, side.scan);
+  const Ranking ranking = locate(side.effects, side.faults, side.scan, options);
   fit.verdict = verdict_of(side.effects.network(), ranking);
   add_strangers(fit, side);
   add_codes(fit, side, other);
@@ -110,8 +110,8 @@ Fits::Strength strength_of(double log_ratio) {
 
 }  // namespace
 
-Fits fits_of(const ComparedSide& a, const ComparedSide& b) {
-  Fits fits{fit_of(a, b), fit_of(b, a), Fits::Strength::none, false};
+Fits fits_of(const ComparedSide& a, const ComparedSide& b, const LocateOptions& options) {
+  Fits fits{fit_of(a, b, options), fit_of(b, a, options), Fits::Strength::none, false};
   fits.for_b = fits.b.low + fits.b.high > fits.a.low + fits.a.high;
   const Fit &better = fits.for_b ? fits.b : fits.a, &worse = fits.for_b ? fits.a : fits.b;
   fits.strength = strength_of(better.low - worse.high);

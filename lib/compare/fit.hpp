@@ -14,6 +14,7 @@ struct ComparedSide {
   const Scan& scan;  ///< read against this network
 };
 
-Fits fits_of(const ComparedSide& a, const ComparedSide& b);
+/// `options`: of the ranking behind the verdict under each.
+Fits fits_of(const ComparedSide& a, const ComparedSide& b, const LocateOptions& options = {});
 
 }  // namespace whichwire

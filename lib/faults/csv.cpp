@@ -2,6 +2,8 @@
 #include "faults/csv.hpp"
 
 #include <algorithm>
+#include <charconv>
+#include <stdexcept>
 
 namespace whichwire {
 
@@ -101,6 +103,24 @@ CsvSheet read_csv(std::string_view text, const std::string& name) {
     if (!content.empty() && content.front() != '#') sheet.rows.push_back(read_line(sheet, line));
   }
   return sheet;
+}
+
+NumberTable::NumberTable(std::string_view csv, const std::string& name) : name_(name) {
+  const CsvSheet sheet = read_csv(csv, name);
+  if (!sheet.mistakes.empty()) throw std::logic_error(text_of(sheet.mistakes.front()));
+  for (std::size_t i = 1; i < sheet.rows.size(); ++i) {
+    const std::string& text = sheet.rows[i].at(1).text;
+    double value = 0;
+    if (std::from_chars(text.data(), text.data() + text.size(), value).ec != std::errc())
+      throw std::logic_error("broken row of " + name + ": " + sheet.rows[i][0].text);
+    all_[sheet.rows[i][0].text] = value;
+  }
+}
+
+double NumberTable::at(std::string_view what) const {
+  const auto found = all_.find(what);
+  if (found == all_.end()) throw std::logic_error(name_ + " has no row " + std::string(what));
+  return found->second;
 }
 
 }  // namespace whichwire

@@ -3,6 +3,7 @@
 // Tested in tests/faults/rates.cpp.
 #pragma once
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,6 +25,18 @@ struct CsvSheet {
 
 /// Reads a table of at most a million bytes.
 CsvSheet read_csv(std::string_view text, const std::string& name);
+
+/// A compiled-in table of numbers (columns `what,value,…`) by name. Throws std::logic_error where it is malformed.
+class NumberTable {
+ public:
+  NumberTable(std::string_view csv, const std::string& name);
+  /// Throws std::logic_error where there is no such row.
+  double at(std::string_view what) const;
+
+ private:
+  std::string name_;
+  std::map<std::string, double, std::less<>> all_;
+};
 
 Mistake mistake_at(const CsvSheet& sheet, const CsvCell& cell, const std::string& path, std::string message);
 

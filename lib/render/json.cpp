@@ -59,6 +59,10 @@ std::string dumped(const Json& json) {
   return without_controls(json.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
+std::string on_one_line(const Json& json) {
+  return without_controls(json.dump(-1, ' ', false, Json::error_handler_t::replace));
+}
+
 double rounded(double probability) { return std::round(probability * 1e6) / 1e6; }
 
 Json json_of(const Network& network, const Fault& fault) {

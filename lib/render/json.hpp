@@ -13,6 +13,9 @@ using Json = nlohmann::ordered_json;
 
 std::string dumped(const Json& json);
 
+/// The same on one line, without its end.
+std::string on_one_line(const Json& json);
+
 /// Six digits after the point: what is known of a probability.
 double rounded(double probability);
 

@@ -53,6 +53,10 @@ class Reader {
     scan.name = name;
     scan.unit = json::text_in(root_, "unit");
     scan.taken = json::text_in(root_, "taken");
+    if (const Value* const vehicle = json::find(root_, "vehicle"); vehicle != nullptr)
+      scan.vehicle = {json::text_in(*vehicle, "make"), json::text_in(*vehicle, "model"),
+                      json::text_in(*vehicle, "variant"), json::whole_in(*vehicle, "model_year").value_or(0)};
+    scan.complaint = json::text_in(root_, "complaint");
     scan.key_stated = json::find(root_, "key") != nullptr;
     scan.key = word_in(root_, "key", key_states, KeyState::run);
     scan.battery_volts = json::number_in(root_, "battery_volts");

@@ -36,6 +36,10 @@ constexpr Field function_fields[] = {{"function", &name, true}, {"works", &truth
 constexpr Shape function{.kind = Kind::record, .fields = function_fields};
 constexpr Shape functions{.kind = Kind::list, .most = 1'000, .each = &function};
 
+constexpr Shape year{.kind = Kind::whole, .low = 1900, .high = 2100};
+constexpr Field vehicle_fields[] = {{"make", &name}, {"model", &name}, {"model_year", &year}, {"variant", &name}};
+constexpr Shape vehicle{.kind = Kind::record, .fields = vehicle_fields};
+
 constexpr string_view format_words[] = {scan_format};
 constexpr Shape format{.kind = Kind::word, .words = format_words};
 constexpr string_view key_words[] = {"off", "accessory", "run", "start"};
@@ -44,6 +48,8 @@ constexpr Field root_fields[] = {
     {"format", &format, true},
     {"unit", &name},
     {"taken", &name},
+    {"vehicle", &vehicle},
+    {"complaint", &sentence},
     {"key", &key},
     {"battery_volts", &volts},
     {"tool_has_own_battery", &truth},

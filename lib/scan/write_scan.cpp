@@ -15,6 +15,15 @@ void put(Tree& tree, const char* key, const std::string& text) {
   if (!text.empty()) tree[key] = text;
 }
 
+Tree tree_of(const Vehicle& vehicle) {
+  Tree tree = Tree::object();
+  put(tree, "make", vehicle.make);
+  put(tree, "model", vehicle.model);
+  if (vehicle.model_year != 0) tree["model_year"] = vehicle.model_year;
+  put(tree, "variant", vehicle.variant);
+  return tree;
+}
+
 Tree tree_of(const CodeSeen& seen) {
   Tree tree = Tree::object();
   put(tree, "code", seen.written.empty() && seen.code ? text_of(*seen.code) : seen.written);
@@ -39,6 +48,8 @@ std::string json_of(const Scan& scan) {
   Tree tree = {{"format", "whichwire.scan.v1"}};
   put(tree, "unit", scan.unit);
   put(tree, "taken", scan.taken);
+  if (scan.vehicle != Vehicle{}) tree["vehicle"] = tree_of(scan.vehicle);
+  put(tree, "complaint", scan.complaint);
   if (scan.key_stated) tree["key"] = word_for(scan.key);
   if (scan.battery_volts) tree["battery_volts"] = *scan.battery_volts;
   if (scan.tool_has_own_battery) tree["tool_has_own_battery"] = true;

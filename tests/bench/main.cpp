@@ -18,5 +18,6 @@ int main(int count, char** words) {
   if (wanted("program")) bench::measure_program();
   if (wanted("drawing")) bench::measure_drawing();
   if (wanted("comparing")) bench::measure_comparing();
+  if (wanted("fleet")) bench::measure_fleet();
   return bench::misses() == 0 ? 0 : 1;
 }

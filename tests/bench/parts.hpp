@@ -8,5 +8,6 @@ void measure_large_vehicle();
 void measure_program();
 void measure_drawing();
 void measure_comparing();
+void measure_fleet();
 
 }  // namespace whichwire::bench

@@ -10,6 +10,7 @@ struct Counted {
   int status = -1;
   double milliseconds = 0;    ///< from start to end
   double peak_mebibytes = 0;  ///< largest resident size
+  double processor_ms = 0;    ///< of all its threads
 };
 
 /// Runs the program with its output thrown away.

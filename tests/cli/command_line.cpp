@@ -13,14 +13,15 @@ namespace {
 
 const std::string golden_folder = WHICHWIRE_SOURCE_DIR "/tests/cli/golden/";
 
-const std::vector<std::string> commands = {"locate", "check", "draw", "codes", "predict", "compare", "blindspots"};
+const std::vector<std::string> commands = {"locate",  "check",   "draw",       "codes",
+                                           "predict", "compare", "blindspots", "fleet"};
 const std::vector<std::string> case_commands = {"start",   "scan",   "reading",  "unplug",     "replug", "fuse-out",
                                                 "fuse-in", "jumper", "replaced", "programmed", "note",   "undo",
                                                 "guide",   "next",   "close",    "status",     "report"};
 
 /// Every command's words, the program itself and `case` included.
 std::vector<std::string> all_commands() {
-  std::vector<std::string> all = {"", "case"};
+  std::vector<std::string> all = {"", "case", "rates", "rates learn"};
   all.insert(all.end(), commands.begin(), commands.end());
   for (const std::string& command : case_commands) all.push_back("case " + command);
   return all;
@@ -138,6 +139,12 @@ TEST_CASE("help, manual and completion know the same options") {
     REQUIRE(begin != std::string::npos);
     CHECK(options_in(completion.substr(begin, completion.find('\n', begin) - begin)) == options);
   }
+  const std::set<std::string> learn = options_in(run("whichwire rates learn --help").out);
+  helped.insert(learn.begin(), learn.end());
+  const std::size_t rates = completion.find("== rates ]]");
+  REQUIRE(rates != std::string::npos);
+  const std::size_t line = completion.find("options=", rates);
+  CHECK(options_in(completion.substr(line, completion.find('\n', line) - line)) == learn);
   std::string manual = read_text(WHICHWIRE_SOURCE_DIR "/cli/whichwire.1");
   manual = std::regex_replace(manual, std::regex("Fl -"), "--");
   helped.insert("--version");

@@ -20,7 +20,7 @@ const std::string samples = WHICHWIRE_SOURCE_DIR "/samples";
 std::vector<std::string> all_cases() {
   std::vector<std::string> folders;
   for (const auto& entry : std::filesystem::directory_iterator(samples)) {
-    if (entry.is_directory()) folders.push_back(entry.path().string());
+    if (std::filesystem::exists(entry.path() / "command")) folders.push_back(entry.path().string());
   }
   std::sort(folders.begin(), folders.end());
   return folders;

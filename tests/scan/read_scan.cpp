@@ -198,6 +198,8 @@ TEST_CASE("what is written is read back the same") {
   scan.modules[2].codes.push_back(sentence);
   scan.functions.push_back({"crank", false});
   scan.functions.push_back({"lamp", true});
+  scan.vehicle = {"Hollin", "Moor", "", 2018};
+  scan.complaint = "does not crank";
   for (CodeSeen& code : scan.modules[0].codes)
     if (code.text.find('\t') != std::string::npos) code.text = "wörds or not";
   const ScanResult again = read_scan(json_of(scan), "scan", nullptr);

@@ -28,7 +28,7 @@ struct CaseReasoning {
 };
 
 /// nullopt where the entry is no scan.
-std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan);
+std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan, const Rates& rates = default_rates());
 
 enum class CaseStage : std::uint8_t {
   scan_first,  ///< there is no scan
@@ -45,7 +45,7 @@ struct CaseState {
   std::vector<std::string> take_off;       ///< to be unplugged for the next check, and not off yet
 };
 
-CaseState state_of(const Case& job);
+CaseState state_of(const Case& job, const Rates& rates = default_rates());
 
 /// The outcome of the check that the words mean: its letter in the order of `expect`, `b`, its name or label, or the
 /// beginning of one; nullopt: none, or more than one.

@@ -170,7 +170,8 @@ struct Function {
 
 struct Vehicle {
   std::string make, model, variant;
-  int model_year = 0;
+  int model_year = 0;  ///< 0: not stated
+  friend bool operator==(const Vehicle&, const Vehicle&) = default;
 };
 
 struct Network {

@@ -41,6 +41,8 @@ struct FunctionSeen {
 struct Scan {
   std::string name;  ///< of the file, for messages
   std::string unit, taken;
+  Vehicle vehicle;        ///< what is stated of it; tells which network is its
+  std::string complaint;  ///< what somebody complained of; empty: a scan without a cause
   KeyState key = KeyState::run;
   bool key_stated = false;
   std::optional<double> battery_volts;

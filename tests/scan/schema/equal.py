@@ -19,7 +19,8 @@ sys.path.insert(0, str(PROJECT / "tests" / "network" / "schema"))
 import mutations  # noqa: E402  (the mutations of values are the same for every format)
 
 FULL = {
-    "format": "whichwire.scan.v1", "unit": "V-1", "taken": "2026-03-02", "key": "run", "battery_volts": 12.5,
+    "format": "whichwire.scan.v1", "unit": "V-1", "taken": "2026-03-02",
+    "vehicle": {"make": "Hollin", "model": "Moor", "model_year": 2018, "variant": "base"}, "complaint": "no crank", "key": "run", "battery_volts": 12.5,
     "tool_has_own_battery": False,
     "modules": [{"module": "TCM", "answer": "yes", "codes": [
         {"code": "U0100-87", "state": "current", "status": "2F", "text": "no messages", "misses": "ECM", "volts": 9.5}]},
@@ -29,7 +30,7 @@ FULL = {
 WORDS = ["yes", "no", "refused", "not-fitted", "not-reachable", "not-polled", "not fitted", "current", "pending", "history",
          "not-tested", "unknown", "off", "accessory", "run", "start", "2", "2F", "2f", "0x2F", "0X2F", "0x", "2FF", "2G", "",
          "whichwire.scan.v1", "whichwire.scan.v2", "x" * 200, "x" * 201, "x" * 2000, "x" * 2001, "U0100", "a\nb", "2F\n"]
-NUMBERS = [-0.1, 0, 0.0, 12, 59.9, 60, 60.1, 1e9]
+NUMBERS = [-0.1, 0, 0.0, 12, 1899, 1900, 1900.5, 2100, 2101, 59.9, 60, 60.1, 1e9]
 
 
 def without_comments(text):

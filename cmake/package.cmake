@@ -1,0 +1,15 @@
+# `cpack` in the build folder makes a Debian package of the program with its manual page, completion, networks and
+# schemas. The program needs nothing that is not in it. Test: tests/package.
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_CONTACT "The developers of whichwire <developers@whichwire.invalid>")
+set(CPACK_COMPONENTS_ALL program)
+set(CPACK_DEB_COMPONENT_INSTALL ON)
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME whichwire)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION utils)
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+if(NOT WHICHWIRE_STATIC_PROGRAM OR WHICHWIRE_SANITIZE)
+  set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+endif()
+include(CPack)

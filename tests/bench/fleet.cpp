@@ -1,0 +1,147 @@
+// Many units: the rate of `whichwire fleet --as ndjson` against merely parsing the same lines with the JSON library on
+// as many threads, its growth with the number of units, its memory. Beside it how fast another parser of Debian is.
+#include <algorithm>
+#include <atomic>
+#include <cstdio>
+#include <nlohmann/json.hpp>
+#include <random>
+#include <string_view>
+#include <thread>
+#include <vector>
+#include <whichwire/expected_scan.hpp>
+#include <whichwire/network.hpp>
+
+#ifdef WHICHWIRE_SIMDJSON
+#include <simdjson.h>
+#endif
+
+#include "parts.hpp"
+#include "process.hpp"
+#include "running.hpp"
+#include "table.hpp"
+#include "timing.hpp"
+
+namespace whichwire::bench {
+
+namespace {
+
+using Tree = nlohmann::ordered_json;
+
+const std::string folder = WHICHWIRE_SOURCE_DIR "/topologies";
+
+/// A yard of invented vans: most in order, two in a hundred with one of a hundred faults, half of the others with one
+/// or two old codes that have nothing to do with the network, at any of 64 numbers and 30 supplies.
+class Yard {
+ public:
+  Yard() : network_(std::move(*load_network(folder + "/van-base.json").network)), effects_(network_) {
+    healthy_ = tree({});
+    for (const Fault& fault : faults_of(network_)) {
+      // Faults of single parts of a unit; a whole bus down takes the search seconds, and is measured by `vehicle`.
+      const bool pin = fault.part == PartKind::power_pin || fault.part == PartKind::ground_pin;
+      if (pin && !fault.comes_and_goes) broken_.push_back(tree({&fault, 1}));
+    }
+  }
+
+  std::string line() {
+    const bool broken = dice_() % 100 < 2;
+    Tree scan = broken ? broken_[dice_() % broken_.size()] : healthy_;
+    if (dice_() % 2 == 0) {
+      Tree& module = scan["modules"][dice_() % scan["modules"].size()];
+      char code[8];
+      std::snprintf(code, sizeof code, "B1%03X", static_cast<unsigned>(dice_() % 64));
+      if (module["answer"] == "yes")
+        module["codes"].push_back(
+            {{"code", code}, {"state", "history"}, {"volts", (110 + static_cast<int>(dice_() % 30)) / 10.0}});
+    }
+    scan["unit"] = "U-" + std::to_string(count_);
+    scan["taken"] = "2026-05-04T" + std::to_string(10 + count_++ % 14) + ":14:00Z";
+    scan["battery_volts"] = static_cast<double>(1200 + dice_() % 90) / 100;
+    return scan.dump() + "\n";
+  }
+
+ private:
+  Tree tree(std::span<const Fault> faults) const {
+    Tree made = Tree::parse(json_of(expected_scan(effects_, faults).scan));
+    made["vehicle"] = {{"make", "Hollin"}, {"model", "Moor"}, {"model_year", 2018}, {"variant", "base"}};
+    return made;
+  }
+
+  Network network_;
+  Effects effects_;
+  Tree healthy_;
+  std::vector<Tree> broken_;
+  std::mt19937_64 dice_{7};
+  std::size_t count_ = 0;
+};
+
+std::vector<std::string_view> lines_of(std::string_view text) {
+  std::vector<std::string_view> lines;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = text.find('\n', at);
+    lines.push_back(text.substr(at, end - at));
+    at = end + 1;
+  }
+  return lines;
+}
+
+/// Processor time of `each(line)` for all lines, shared by all cores.
+template <class Each>
+double on_all_cores(const std::vector<std::string_view>& lines, Each each) {
+  const double begin = processor_ms();
+  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+  std::vector<std::thread> threads;
+  for (std::size_t t = 0; t < cores; ++t) {
+    threads.emplace_back([&, t] {
+      for (std::size_t i = lines.size() * t / cores; i < lines.size() * (t + 1) / cores; ++i) each(lines[i]);
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  return processor_ms() - begin;
+}
+
+std::string name_of(std::size_t units) { return std::to_string(units) + " units: "; }
+
+void measure_parsing(const std::string& name, const std::vector<std::string_view>& lines, double ours_ms) {
+  std::atomic<std::size_t> members = 0;  // so that nothing is optimised away
+  const double parse_ms =
+      on_all_cores(lines, [&](std::string_view line) { members += nlohmann::json::parse(line).size(); });
+  print({name + "fleet as a filter", "ms", ours_ms, "parsing alone", parse_ms, 2});
+#ifdef WHICHWIRE_SIMDJSON
+  const double simd_ms = on_all_cores(lines, [&](std::string_view line) {
+    thread_local simdjson::dom::parser parser;
+    const simdjson::padded_string padded(line);
+    members += simdjson::dom::object(parser.parse(padded)).size();
+  });
+  print({name + "parsing by simdjson", "ms", simd_ms, "parsing alone", parse_ms, 1e9});
+#endif
+  if (members == 0) print("nothing was parsed");
+}
+
+}  // namespace
+
+void measure_fleet() {
+  Yard yard;
+  const std::string scans = test::scratch() + "/units.ndjson";
+  double first_rate = 0, first_peak = 0;
+  for (const std::size_t units : {10'000, 100'000, 1'000'000}) {
+    {
+      std::string text;
+      for (std::size_t i = 0; i < units; ++i) text += yard.line();
+      test::write_text(scans, text);
+    }
+    const std::string name = name_of(units);
+    const Counted counted = run_once({WHICHWIRE_BINARY, "fleet", folder, scans, "--as", "ndjson"});
+    if (counted.status != 0) print(name + "the program ended with " + std::to_string(counted.status));
+    print(
+        {name + "peak memory", "MiB", counted.peak_mebibytes, first_peak > 0 ? "of 10000 units" : "", first_peak, 1.5});
+    const double per_unit = counted.processor_ms * 1e3 / static_cast<double>(units);
+    print({name + "fleet, each", "us", per_unit, first_rate > 0 ? "of 10000 units" : "", first_rate, 1.1});
+    if (first_rate <= 0) first_rate = per_unit;
+    if (first_peak <= 0) first_peak = counted.peak_mebibytes;
+    if (units > 100'000) continue;  // the lines of a million would not fit beside each other
+    const std::string text = test::read_text(scans);
+    measure_parsing(name, lines_of(text), counted.processor_ms);
+  }
+}
+
+}  // namespace whichwire::bench
