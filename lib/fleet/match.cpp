@@ -42,6 +42,14 @@ bool of_vehicle(const Vehicle& stated, const Vehicle& of_network) {
          (stated.model_year == 0 || stated.model_year == of_network.model_year);
 }
 
+Builds of_vehicle(const Builds& builds, const Vehicle& stated) {
+  Builds its;
+  for (const Build* build : builds) {
+    if (of_vehicle(stated, build->network.vehicle)) its.push_back(build);
+  }
+  return its;
+}
+
 std::string phrase_of(const Vehicle& vehicle) {
   std::string phrase;
   const auto add = [&](const std::string& word) { phrase += (phrase.empty() || word.empty() ? "" : " ") + word; };
@@ -110,11 +118,18 @@ Matched match_scan(const Fleet::State& state, std::string_view text, const std::
   if (state.builds.size() == 1) return read_for(*state.builds.front(), MatchedBy::only_one, text, name);
   Builds builds;
   for (const auto& build : state.builds) builds.push_back(build.get());
+  // Units of one build mostly come together: then the scan is read only once.
+  if (const Build* const last = state.last_by_vehicle; last != nullptr) {
+    Matched again = read_for(*last, MatchedBy::vehicle, text, name);
+    if (again.scan && again.scan->vehicle != Vehicle{} && of_vehicle(builds, again.scan->vehicle) == Builds{last})
+      return again;
+  }
   // A scan with mistakes, or pasted text, states no vehicle here; what is wrong is said where it is read for a network.
   const Scan plain = read_scan(text, name, nullptr).scan.value_or(Scan{});
   if (plain.vehicle != Vehicle{}) {
-    std::erase_if(builds, [&](const Build* build) { return !of_vehicle(plain.vehicle, build->network.vehicle); });
+    builds = of_vehicle(builds, plain.vehicle);
     if (builds.empty()) return {nullptr, {}, {}, "no network is of this vehicle: " + phrase_of(plain.vehicle)};
+    if (builds.size() == 1) state.last_by_vehicle = builds.front();
     if (builds.size() == 1) return read_for(*builds.front(), MatchedBy::vehicle, text, name);
   }
   const Builds near = nearest(builds, text, name);

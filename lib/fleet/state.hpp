@@ -1,6 +1,7 @@
 // What a Fleet holds.
 #pragma once
 
+#include <atomic>
 #include <map>
 #include <mutex>
 #include <vector>
@@ -23,6 +24,7 @@ struct Fleet::State {
   double no_fault_with_complaint = 1;
   bool remember = true;
   mutable Memory by_text, by_evidence;
+  mutable std::atomic<const Build*> last_by_vehicle = nullptr;
 
   /// Made when first asked for: rows alone do not need them.
   const Groups& groups_of(const Build& build) const;
