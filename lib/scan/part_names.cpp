@@ -99,7 +99,9 @@ class Marker {
   /// A name that is all of its line, behind its number: of a list, or with something said below it.
   void mark_lone_name() {
     const std::size_t first = elements()[0].is(Kind::number) ? 1 : 0;
-    const bool lone = elements().size() == segment_end(first);
+    const bool below_a_code = at_ > 0 && std::ranges::any_of(lines_[at_ - 1].elements, coded) && line().indented &&
+                              line().indent >= lines_[at_ - 1].text.indent;  // its text
+    const bool lone = elements().size() == segment_end(first) && !below_a_code;
     if (lone && (listed_ || told_below(lines_, at_))) mark_if_known(first, elements().size());
   }
 

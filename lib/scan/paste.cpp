@@ -99,8 +99,8 @@ std::string Paste::untold(const SourceLine& line, const LineMeaning& meaning) {
     if (!meaning.leftover.empty()) words += "; not read: `" + kept(meaning.leftover, 80) + "`";
     return words;
   }
-  const bool goes_on = code_just_before() && !marked_as_heading(line.text) &&
-                       (line.text.indented || !(last_code_beside_name_ || last_code_indented_));
+  const bool further_in = last_code_beside_name_ ? line.text.indented : line.text.indent >= last_code_indent_;
+  const bool goes_on = code_just_before() && !marked_as_heading(line.text) && further_in;
   if (!goes_on || !last_code().text.empty()) return name_of_a_stranger(line, meaning);
   last_code().text = kept(meaning.words, 300);
   last_code_line_ = at_;
@@ -133,7 +133,20 @@ std::string Paste::name_of_a_stranger(const SourceLine& line, const LineMeaning&
   return take(std::move(report), meaning);
 }
 
+/// A module's name alone, further in than the code right above it.
+bool Paste::is_text_of_code(const SourceLine& line, const LineMeaning& meaning) {
+  const auto only_named = [](const Report& report) { return !report.answer && report.codes.empty(); };
+  const bool nothing_else = !meaning.answer && !meaning.state && meaning.missed.empty() && !meaning.many;
+  return code_just_before() && last_code().text.empty() && line.text.indent > last_code_indent_ &&
+         !meaning.reports.empty() && std::ranges::all_of(meaning.reports, only_named) && nothing_else;
+}
+
 std::string Paste::told(const SourceLine& line, const LineMeaning& meaning) {
+  if (is_text_of_code(line, meaning)) {
+    last_code().text = kept(meaning.words, 300);
+    last_code_line_ = at_;
+    return "text of " + name_of_last_code();
+  }
   const std::size_t orphans_before = orphans_;
   std::string words = words_for_facts(meaning, network_);
   append_words(words, take_facts(meaning));

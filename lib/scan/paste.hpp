@@ -52,6 +52,7 @@ class Paste {
   std::string name_of_a_stranger(const SourceLine& line, const LineMeaning& meaning);
   std::string wait(Report& report);
   void take_waiting(Report& report);
+  bool is_text_of_code(const SourceLine& line, const LineMeaning& meaning);
   void leave_speaker(const SourceLine& line);
   void settle_speaker(const LineMeaning& meaning);
   bool next_names_a_module() const;
@@ -81,7 +82,7 @@ class Paste {
   Collected::Place last_code_;
   std::size_t last_code_line_ = 0;
   bool last_code_beside_name_ = false;
-  bool last_code_indented_ = false;
+  std::size_t last_code_indent_ = 0;
   std::optional<bool> rows_;  ///< the last name stood in one line with what was said of it; whether that was indented
   std::vector<CodeSeen> waiting_;
   std::vector<LineMeaning::Many> many_;

@@ -85,7 +85,7 @@ std::string Paste::take_codes(std::size_t entry, Report& report) {
     code.text = kept(code.text, 300);
     last_code_ = collected_.code(entry, code);
     last_code_line_ = at_;
-    last_code_indented_ = lines_[at_].text.indented;
+    last_code_indent_ = lines_[at_].text.indent;
   }
   const bool silent = !report.codes.empty() && scan().modules[entry].answer == Answer::no;
   return silent ? "an earlier line says: no answer" : "";

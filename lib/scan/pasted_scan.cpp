@@ -1,6 +1,7 @@
 // Reads a pasted all-module summary of any layout. The text is cut into lines and each line into what it says
 // (elements, parts, meaning); a `Paste` keeps in mind what goes on from line to line. Tested by every layout of
 // tests/scan/layouts, in tests/scan/pasted_scan.cpp and tests/fuzz.
+#include <algorithm>
 #include <whichwire/scan.hpp>
 
 #include "scan/decode.hpp"
@@ -52,6 +53,33 @@ void mark_rivals(std::vector<SourceLine>& lines, const Network& network) {
   });
 }
 
+bool listed(const Scan& scan, const std::string& id) {
+  return std::ranges::find(scan.modules, id, &ModuleSeen::module) != scan.modules.end();
+}
+
+/// One whose id stands there only in passing, and of which nothing was read, is no rival. Whether there were such.
+bool unmark_rivals(std::vector<SourceLine>& lines, const Network& network, const Scan& read) {
+  bool any = false;
+  for (SourceLine& line : lines) {
+    for (LineElement& element : line.elements) {
+      if (!element.rival || listed(read, network.modules[element.hits[0].module].id)) continue;
+      element.rival = false;
+      any = true;
+    }
+  }
+  return any;
+}
+
+/// In the order in which the codes stand.
+void read_lines(std::optional<Paste>& paste, const std::vector<SourceLine>& lines, const Network& network) {
+  paste.emplace(lines, network, false);
+  paste->read();
+  if (paste->orphans() == 0 || paste->names_lead()) return;
+  Paste other(lines, network, true);
+  other.read();
+  if (other.orphans() == 0) paste.emplace(std::move(other));
+}
+
 Mistake whole(const std::string& name, std::string message) {
   Mistake mistake;
   mistake.file = name;
@@ -73,13 +101,9 @@ ScanResult read_pasted_scan(std::string_view text, const std::string& name, cons
   std::vector<SourceLine> lines = lines_of(readable, lexicon);
   mark_part_names(lines, network);
   mark_rivals(lines, network);
-  std::optional<Paste> paste(std::in_place, lines, network, false);
-  paste->read();
-  if (paste->orphans() > 0 && !paste->names_lead()) {
-    Paste other(lines, network, true);
-    other.read();
-    if (other.orphans() == 0) paste.emplace(std::move(other));
-  }
+  std::optional<Paste> paste;
+  read_lines(paste, lines, network);
+  if (unmark_rivals(lines, network, paste->scan())) read_lines(paste, lines, network);
   result.lines = std::move(paste->lines());
   if (paste->found_nothing()) {
     result.mistakes.push_back(whole(name, "no line of this text says anything about a module of the network"));

@@ -62,7 +62,8 @@ class Cutter {
       }
     }
     line_.tail = gap_;
-    line_.indented = !raw.empty() && (raw[0] == ' ' || raw[0] == '\t');
+    line_.indent = std::min(raw.find_first_not_of(" \t"), raw.size());
+    line_.indented = line_.indent > 0;
     line_.shouting = letters_seen_ && !small_seen_;
     count_columns();
     return std::move(line_);

@@ -29,6 +29,7 @@ struct TextLine {
   std::size_t columns = 1;
   bool shouting = false;  ///< no small letter in it
   bool indented = false;
+  std::size_t indent = 0;  ///< blanks before the first word
 
   bool blank() const { return words.empty() && rule_like && tail.find_first_not_of(' ') == std::string::npos; }
   bool rule() const { return words.empty() && rule_like && !blank(); }

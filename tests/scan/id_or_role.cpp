@@ -103,3 +103,10 @@ TEST_CASE("a role that two modules have is reported, and nothing is taken from i
   CHECK(result.lines[0].understood.find("may be") != std::string::npos);
   CHECK(answer_of(*result.scan, "HVAC") == Answer::yes);
 }
+
+TEST_CASE("an id that is only mentioned makes no stranger of the module's role name, in the text as in its JSON") {
+  const Network high = topology("van-high.json");
+  const Scan scan = *read_pasted_scan("ECM: no messages from SCM\nSAS: no reply\n", "paste", high).scan;
+  CHECK(answer_of(scan, "SCM") == Answer::no);
+  CHECK(*read_scan(json_of(scan), "paste", &high).scan == scan);
+}

@@ -175,3 +175,16 @@ TEST_CASE("codes below a line of something else, further in, are not the module'
     CHECK(test::seen(scan, "TCM")->codes.empty());
   }
 }
+
+TEST_CASE("a name further in than the code above it is that code's text; one further out is not") {
+  const Scan in = test::pasted("TCM\n  U0100\n    Engine\n    active\n  U0121\n    Brake control module\n    stored\n");
+  REQUIRE(in.modules.size() == 1);
+  REQUIRE(in.modules[0].codes.size() == 2);
+  CHECK(in.modules[0].codes[0].text == "Engine");
+  CHECK(in.modules[0].codes[0].state == CodeState::current);
+  CHECK(in.modules[0].codes[1].text == "Brake control module");
+  CHECK(in.modules[0].codes[1].state == CodeState::history);
+  const Scan out = test::pasted(" ENGINE\n   U0121\n BODY\n   U0121\n YAW\n   U0155\n");
+  REQUIRE(out.modules.size() == 3);
+  for (const ModuleSeen& one : out.modules) CHECK(one.codes.size() == 1);
+}
