@@ -5,8 +5,8 @@
 
 namespace whichwire {
 
-/// Why an entry of a file cannot be right whoever wrote it: an undo of nothing, an entry behind the close, a close while
-/// something is off. Empty: it can.
+/// Why an entry of a file cannot be right whoever wrote it: an undo of nothing, an entry behind the close, a close
+/// while something is off. Empty: it can.
 std::string why_it_cannot_stand(const Case&, const CaseContents&);
 
 /// Why the entry must not be added now; beyond the above also what is off and what is not. Empty: it may.

@@ -30,11 +30,25 @@ void whichwire::test::fail_allocation(std::size_t number, bool from_there_on) {
 
 std::size_t whichwire::test::allocations() { return made; }
 
+// Every form, since the sanitizers have forms of their own for each that is left out.
 void* operator new(std::size_t size) { return memory(size, usual); }
+void* operator new[](std::size_t size) { return memory(size, usual); }
 void* operator new(std::size_t size, std::align_val_t alignment) {
   return memory(size, static_cast<std::size_t>(alignment));
 }
+void* operator new(std::size_t size, const std::nothrow_t&) noexcept {
+  try {
+    return memory(size, usual);
+  } catch (const std::bad_alloc&) {
+    return nullptr;
+  }
+}
+void* operator new[](std::size_t size, const std::nothrow_t& no) noexcept { return operator new(size, no); }
 void operator delete(void* given) noexcept { std::free(given); }
+void operator delete[](void* given) noexcept { std::free(given); }
 void operator delete(void* given, std::size_t) noexcept { std::free(given); }
+void operator delete[](void* given, std::size_t) noexcept { std::free(given); }
 void operator delete(void* given, std::align_val_t) noexcept { std::free(given); }
 void operator delete(void* given, std::size_t, std::align_val_t) noexcept { std::free(given); }
+void operator delete(void* given, const std::nothrow_t&) noexcept { std::free(given); }
+void operator delete[](void* given, const std::nothrow_t&) noexcept { std::free(given); }
