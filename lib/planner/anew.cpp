@@ -1,4 +1,4 @@
-// See anew.hpp. Tests: tests/planner/anew.cpp.
+// See anew.hpp. Tests: tests/planner/simulated_jobs.cpp.
 #include "planner/anew.hpp"
 
 #include <algorithm>

@@ -2,7 +2,8 @@
 // for; once readings have ruled out what it did speak for, that remainder is no longer small beside what is left. Then
 // all faults are weighed again, with each reading as an observation: of single faults exactly, of sets as the worst of
 // their faults where that is a loss that no other fault can undo, or a gain. Sets that are listed are then weighed by
-// what the meter shows under all their faults. Tests: tests/planner/anew.cpp.
+// what the meter shows under all their faults. Tests: tests/locate/measured.cpp,
+// tests/planner/simulated_jobs.cpp.
 #pragma once
 
 #include "locate/measured.hpp"

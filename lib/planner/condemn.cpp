@@ -16,6 +16,15 @@ bool out_of_reach(const Network& network, const Fault& fault) {
   return of_module && out_of_bounds(network.modules[fault.owner]);
 }
 
+bool ends_out_of_reach(const Network& network, const Fault& fault) {
+  if (fault.part != PartKind::segment) return false;
+  const Segment& segment = network.buses[fault.owner].segments[fault.item];
+  const auto beyond = [&](const End& end) {
+    return end.kind == End::Kind::module && out_of_bounds(network.modules[end.index]);
+  };
+  return beyond(segment.from) || beyond(segment.to);
+}
+
 class Judge {
  public:
   Judge(const Court& court, const std::vector<Repair>& repairs) : court_(court), repairs_(repairs) {}
@@ -32,7 +41,7 @@ class Judge {
     const std::vector<Fault> faults = suspect != nullptr ? faults_to_repair(*suspect) : std::vector<Fault>{};
     list(faults);
     if (suspect != nullptr && lead.probability.low >= number("probable")) look_at_parts(*suspect);
-    made_.standing = standing(lead);
+    made_.standing = standing(lead, !next);
     if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
       made_.missing.push_back("a check that tells it from " + rivals());
     }
@@ -61,12 +70,12 @@ class Judge {
     }
   }
 
-  Standing standing(const Repair& lead) const {
+  Standing standing(const Repair& lead, bool at_the_end) const {
     const double sure = lead.probability.low;
     const bool proven = sure >= number("proven"), probable = sure >= number("probable");
     const bool module = !made_.ruled_out.empty();
     if (proven && lead.what.empty() && made_.missing.empty()) return Standing::not_communication;
-    if (refused() >= number("probable")) return Standing::refer;
+    if (refused(at_the_end && !proven) >= number("probable")) return Standing::refer;
     const double nothing = lead.what.empty() ? sure : 0;
     if (passing() + nothing >= number("proven") && !found()) return Standing::comes_and_goes;
     if (passing() >= number("probable") && !(proven && found())) return Standing::comes_and_goes;
@@ -75,14 +84,15 @@ class Judge {
     return probable ? Standing::probable : Standing::cannot_condemn;
   }
 
-  /// Weight of what only trained people may touch.
-  double refused() const {
+  /// Weight of what only trained people may touch; `with_wires`: also of bus wires that end there.
+  double refused(bool with_wires) const {
     const Network& network = court_.effects.network();
     double sum = 0;
     for (const Suspect& suspect : court_.weighing.suspects.all) {
       const std::vector<Fault> faults = faults_to_repair(suspect);
-      const bool beyond =
-          std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return out_of_reach(network, fault); });
+      const bool beyond = std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) {
+        return out_of_reach(network, fault) || (with_wires && ends_out_of_reach(network, fault));
+      });
       sum += beyond ? suspect.weight : 0;
     }
     return sum / (1 + court_.weighing.suspects.outside);

@@ -87,7 +87,8 @@ class Scales {
       const bool confirmed = after != nowhere && alike(taken, taken_[after]);
       answered.superseded = after != nowhere && !confirmed;
       answered.repeats = before != nowhere && alike(taken, taken_[before]) && made_.answers[before].weighed.counted;
-      answered.weighed.doubtful = predicted(says) < number_of(bench_.numbers, "least-predicted");
+      const bool surprises = predicted(says) < number_of(bench_.numbers, "least-predicted");
+      answered.weighed.doubtful = surprises && !told_anew(taken.check);
       bool counts = answered.weighed.doubtful ? confirmed || answered.repeats : !answered.superseded;
       if (within_ranked(i)) counts = std::binary_search(ranked_.begin(), ranked_.end(), i);
       note_once_more(says, answered);
@@ -163,7 +164,8 @@ class Scales {
   }
 
   bool same_check(const Taken& a, const Taken& b) const {
-    return !a.check.empty() && a.check == b.check && !told_anew(a.check);
+    const bool both = a.outcome != not_done && b.outcome != not_done;
+    return both && !a.check.empty() && a.check == b.check && !told_anew(a.check);
   }
 
   /// The next answer to the same check, or `nowhere`.

@@ -52,7 +52,9 @@ void say_result(Page& page, const Case& job, const Assessment& assessment) {
   if (!missing.empty()) page.text(2, "Still missing:");
   for (const std::string& text : missing) page.text(4, "- ", text);
   const Standing standing = assessment.decision.standing;
-  if (standing == Standing::probable && !assessment.decision.worth_measuring)
+  const bool to_weigh_up =
+      assessment.next.why == NextCheck::Why::tells_most || assessment.next.why == NextCheck::Why::once_more;
+  if (standing == Standing::probable && to_weigh_up && !assessment.decision.worth_measuring)
     page.text(2, "Another check costs more time than a wrong guess would.");
 }
 

@@ -73,7 +73,9 @@ std::string result_phrase(const Network& network, const Assessment& assessment) 
       return (decision.ruled_out.empty() ? "Not narrowed down yet; likeliest: " : "Not to be condemned yet: ") + what +
              sure;
     case Standing::comes_and_goes:
-      return "Comes and goes, and was not there while you measured; likeliest: " + what + sure;
+      return (assessment.readings.empty() ? "Comes and goes, and is not there now; likeliest: "
+                                          : "Comes and goes, and was not there while you measured; likeliest: ") +
+             what + sure;
     case Standing::not_communication:
       return "Not a fault of the network" + sure;
     case Standing::refer:
@@ -95,7 +97,9 @@ std::string why_phrase(const Network& network, const CaseReasoning& reasoning) {
     case NextCheck::Why::confirms:
       return "All else is ruled out; now look at the part itself before you repair it.";
     default:
-      return "";
+      if (!next.check || reasoning.assessment.decision.standing != Standing::comes_and_goes) return "";
+      return "It shows only while it is there: measure as it was when it happened (cold, wet, on the move), and shake "
+             "the wires meanwhile, clear of moving parts.";
   }
 }
 

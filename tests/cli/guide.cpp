@@ -79,6 +79,7 @@ TEST_CASE("a script walks through a whole job: scan, readings, a slip, terms, ba
                            "back\n"
                            "one contact dead\n"
                            "note had a new battery\n"
+                           "skip\n"
                            "\n"
                            "0.0 V\n"
                            "\n"
@@ -141,6 +142,8 @@ TEST_CASE("at a terminal of 80 by 24 the guide's screens are those that were loo
   terminal.keys("?");
   same("You may also type", "guide-screen-terms.txt");
   terminal.keys("b");
+  same("Much hangs on this answer", "guide-screen-once-more.txt");
+  terminal.keys("skip");
   same("Key off, then unplug ECM", "guide-screen-unplug.txt");
   terminal.keys("quit");
 }

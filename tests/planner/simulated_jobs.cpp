@@ -135,7 +135,7 @@ TEST_CASE("jobs worked with the next check end with the right repair, as often a
   effects.reserve(networks.size());
   for (const Network& network : networks) effects.emplace_back(network);
   Shop shop;
-  for (std::size_t job = 0; job < wanted.value_or(share_of(36)); ++job) {
+  for (std::size_t job = 0; job < wanted.value_or(share_of(24)); ++job) {
     const std::size_t on = job % names.size();
     Dice dice(static_cast<std::uint32_t>(20260302 + job));
     std::optional<SimulatedVehicle> vehicle;
