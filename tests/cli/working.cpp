@@ -26,8 +26,8 @@ const std::string works_for = "'" WHICHWIRE_WORKS_FOR "' ";
 TEST_CASE("on a terminal, what takes longer than a second says so, counts, and leaves nothing behind") {
   std::string seen = at_terminal(works_for + "2400");
   int seconds = 0;
-  for (std::string next = "\rsearching … 1 s"; seen.starts_with(next);
-       next = "\rsearching … " + std::to_string(seconds + 1) + " s") {
+  for (std::string next = "\r\x1b[Ksearching … 1 s"; seen.starts_with(next);
+       next = "\r\x1b[Ksearching … " + std::to_string(seconds + 1) + " s") {
     seen.erase(0, next.size());
     ++seconds;
   }

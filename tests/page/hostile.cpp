@@ -59,8 +59,8 @@ void write_inputs(const std::string& folder, const std::string& text) {
   write_text(folder + "/<i>network.json", network);
   write_text(folder + "/scan.json", scan);
   write_text(folder + "/job.jsonl", job);
-  write_text(folder + "/pasted.txt", "read out\n" + as_id(text) + "ECM no reply\n" + text + "\n" + as_id(text) +
-                                         "TCM ok " + text + "\nunit: " + text + "\n");
+  write_text(folder + "/pasted.txt", "read out\nengine control no reply\n" + as_id(text) + "ECM no reply\n" + text +
+                                         "\n" + as_id(text) + "TCM ok " + text + "\nunit: " + text + "\n");
 }
 
 struct Output {
