@@ -17,7 +17,7 @@ extern "C" void note_stop(int signal) { stopped_by = signal; }
 void stop_when_asked() {
   struct sigaction action {};
   action.sa_handler = note_stop;
-  action.sa_flags = SA_RESETHAND;  // no SA_RESTART: a read that waits ends
+  action.sa_flags = static_cast<int>(SA_RESETHAND);  // no SA_RESTART: a read that waits ends
   for (const int signal : {SIGINT, SIGTERM}) sigaction(signal, &action, nullptr);
 }
 

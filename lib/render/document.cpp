@@ -24,7 +24,7 @@ class TextWriter {
   explicit TextWriter(const Look& look) : page_(look) {}
 
   void write(const Document::Block& block) {
-    using enum Document::Kind;
+    using enum Document::Block::Kind;
     switch (block.kind) {
       case title:
         page_.heading(block.text);
@@ -86,7 +86,7 @@ class TextWriter {
 
   /// Whether a line that leads goes on leading after it.
   static bool is_led(Document::Kind kind) {
-    using enum Document::Kind;
+    using enum Document::Block::Kind;
     return kind == item || kind == more || kind == row || kind == share;
   }
 
@@ -108,7 +108,7 @@ std::string bold(const std::string& label) { return "**" + escaped(label) + ":**
 class MarkdownWriter {
  public:
   void write(const Document::Block& block) {
-    using enum Document::Kind;
+    using enum Document::Block::Kind;
     const bool in_list = is_listed(block.kind);
     if (!out_.empty() && !(in_list && was_listed_)) out_ += "\n";
     was_listed_ = in_list;
@@ -121,13 +121,13 @@ class MarkdownWriter {
 
  private:
   static bool is_listed(Document::Kind kind) {
-    using enum Document::Kind;
+    using enum Document::Block::Kind;
     return kind == item || kind == more || kind == labelled || kind == row || kind == share || kind == quote ||
            kind == step || kind == fact || kind == outcome;
   }
 
   std::string line(const Document::Block& block) {
-    using enum Document::Kind;
+    using enum Document::Block::Kind;
     switch (block.kind) {
       case title:
         return "# " + escaped(block.text);

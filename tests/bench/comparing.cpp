@@ -30,8 +30,7 @@ void measure_comparing() {
   const Network other = other_trim(*read.network);
   const std::string name = "150 modules on 20 buses: ";
   std::size_t found = 0, shared = 0;
-  print({name + "compare", "ms",
-         median_ms([&] {
+  print({name + "compare", "ms", median_ms([&] {
            const Comparison comparison = compare(Effects(*read.network), Effects(other));
            found = comparison.differences.size();
            shared = comparison.faults_shared;

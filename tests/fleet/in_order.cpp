@@ -9,7 +9,7 @@
 using namespace whichwire;
 
 TEST_CASE("results are taken in the order of what was given, whatever the number of threads") {
-  for (const std::size_t threads : {1, 2, 7}) {
+  for (const std::size_t threads : {1U, 2U, 7U}) {
     CAPTURE(threads);
     int given = 0;
     std::vector<int> taken;

@@ -131,7 +131,7 @@ TEST_CASE("without anything that recurs at most about one fleet in a hundred giv
 
 TEST_CASE("a part that fails in many units of a build is found, the more surely the more units have it") {
   std::map<std::size_t, double> found;
-  for (const std::size_t units : {2, 3, 4, 6}) {
+  for (const std::size_t units : {2U, 3U, 4U, 6U}) {
     const std::size_t fleets = test::share_of(200);
     std::size_t seen = 0;
     for (std::size_t seed = 1; seed <= fleets; ++seed) {
