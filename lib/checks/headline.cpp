@@ -8,7 +8,14 @@ namespace {
 
 constexpr std::size_t most_named = 4;  // parts of a class
 
-std::string_view how_sure(double probability) {
+std::string_view how_sure(const Ranking& ranking, double probability) {
+  constexpr double half = 0.5;
+  if (ranking.outside > half) {
+    return ranking.other_trim
+               ? "Not settled: the network may be that of another trim, look that up first; likeliest of what was "
+                 "weighed, "
+               : "Not settled, more faults at once than could be weighed; likeliest of what was weighed, ";
+  }
   if (probability >= 0.99) return "Almost certainly ";
   if (probability >= 0.9) return "Very likely ";
   if (probability >= 0.7) return "Probably ";
@@ -68,8 +75,9 @@ std::string what(const Network& network, const Named& named) {
 
 }  // namespace
 
-std::string headline_of(const Network& network, const std::vector<Named>& said, double probability) {
-  std::string headline(how_sure(probability));
+std::string headline_of(const Network& network, const Ranking& ranking, const std::vector<Named>& said,
+                        double probability) {
+  std::string headline(how_sure(ranking, probability));
   if (said.size() == 1) return headline + what(network, said.front());
   headline += "one of two: ";
   for (std::size_t i = 0; i < said.size(); ++i) headline += (i > 0 ? "; or " : "") + what(network, said[i]);

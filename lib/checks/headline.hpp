@@ -15,7 +15,8 @@ struct Named {
   std::string only_bus;  ///< of a gateway: all is about its own wires or port on this bus; empty: not so
 };
 
-/// One class, or two that share the probability.
-std::string headline_of(const Network& network, const std::vector<Named>& said, double probability);
+/// One class, or two that share the probability. Where more lies outside the ranking than in it, that is said first.
+std::string headline_of(const Network& network, const Ranking& ranking, const std::vector<Named>& said,
+                        double probability);
 
 }  // namespace whichwire

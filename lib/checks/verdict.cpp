@@ -113,7 +113,7 @@ Verdict verdict_of(const Network& network, const Ranking& ranking) {
     said.push_back(named(also, parts_of(classes, ranking, also, *second)));
     verdict.headline_probability = both;
   }
-  verdict.headline = headline_of(network, said, verdict.headline_probability);
+  verdict.headline = headline_of(network, ranking, said, verdict.headline_probability);
   return verdict;
 }
 

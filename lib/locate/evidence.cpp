@@ -225,6 +225,7 @@ class EvidenceMaker {
       if (lacking) add_to(fewer, id(module));
     }
     if (more.empty() || fewer.empty()) return;
+    evidence_.other_trim = true;
     evidence_.doubts.push_back("see first whether this network is that of the vehicle's trim: it does not have " +
                                more + ", which answers, and always has " + fewer + ", shown as not fitted");
   }

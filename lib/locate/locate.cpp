@@ -148,6 +148,7 @@ Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults
   Ranking ranking;
   ranking.evidence = std::move(evidence.observations);
   ranking.doubts = std::move(evidence.doubts);
+  ranking.other_trim = evidence.other_trim;
   const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery}, readings);
   // The list loses a little on the search's own bound; where that is too much the search goes finer.
   for (double wanted = options.outside / 2; wanted > options.outside / 1e4; wanted /= 10) {

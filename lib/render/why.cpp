@@ -58,10 +58,7 @@ void say_verdict(Document& page, const Reasoned& reasoned) {
   const Verdict& verdict = reasoned.verdict;
   page.claim(verdict.headline + " (" + percent(verdict.headline_probability) + ").", verdict.headline_probability);
   const double outside = reasoned.ranking.outside;
-  if (outside > 0.5) {
-    page.paragraph(
-        "The search did not get far enough to tell: most may lie with explanations that are not listed here.");
-  } else if (outside > most_unlisted) {
+  if (outside > most_unlisted) {
     page.paragraph("The search was cut short: up to " + percent(outside) +
                    " may lie with explanations that are not listed here.");
   }

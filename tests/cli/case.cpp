@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "effort.hpp"
 #include "running.hpp"
 
 using namespace whichwire::test;
@@ -106,7 +107,8 @@ std::size_t widest_in(const std::string& page) {
 
 }  // namespace
 
-TEST_CASE("a job from call-out to handover says and shows what the golden pages show") {
+TEST_CASE("a job from call-out to handover says and shows what the golden pages show" *
+          doctest::skip(test::only_few())) {
   Job job("whole");
   const std::string said = whole_job(job);
   CHECK(said == golden(golden_folder + "case-said.txt", said));
@@ -234,7 +236,7 @@ TEST_CASE("a last entry that was cut off is said to be, and the case goes on") {
   CHECK(job.page("status").find("cut off") == std::string::npos);
 }
 
-TEST_CASE("the status as JSON holds the ledger, the entries and the comparison") {
+TEST_CASE("the status as JSON holds the ledger, the entries and the comparison" * doctest::skip(test::only_few())) {
   Job job("json");
   whole_job(job);
   job.done("unplug IPC");

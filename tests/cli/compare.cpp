@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/judged.hpp"
+#include "effort.hpp"
 #include "running.hpp"
 
 using namespace whichwire::test;
@@ -27,7 +28,7 @@ TEST_CASE("the van's two trims are compared: what differs, and what that changes
   is_golden("", "compare.txt");
 }
 
-TEST_CASE("a scan taken with the wrong trim is seen") {
+TEST_CASE("a scan taken with the wrong trim is seen" * doctest::skip(test::only_few())) {
   is_golden("--scan samples/14-wrong-trim-base/scan.txt", "compare-scan.txt");
 }
 

@@ -9,6 +9,7 @@
 #include "compare/numbers.hpp"
 #include "differential/plain_locate.hpp"
 #include "differential/random_network.hpp"
+#include "effort.hpp"
 
 using namespace whichwire;
 using test::Dice;
@@ -81,7 +82,7 @@ TEST_CASE("the steps of strength are the published ones") {
   CHECK(compare_number("very-strong") == 150);
 }
 
-TEST_CASE("the trim that a sample's story calls right is the one that fits") {
+TEST_CASE("the trim that a sample's story calls right is the one that fits" * doctest::skip(test::only_few())) {
   const Network base = test::shipped("van-base"), high = test::shipped("van-high");
   struct Sample {
     const char* scan;

@@ -36,6 +36,7 @@ struct Observation {
 struct Evidence {
   std::vector<Observation> observations;
   std::vector<std::string> doubts;
+  bool other_trim = false;  ///< the network may be that of another trim
 };
 
 /// Probability that something is so, with the certified slack: the true value lies in [low, high].
@@ -75,6 +76,7 @@ struct Ranking {
   std::vector<Marginal> marginals;        ///< most probable first, those above 1e-4
   double outside = 0;                     ///< proven upper bound on the mass of everything not listed
   std::vector<std::string> doubts;        ///< what makes the scan doubtful, in sentences
+  bool other_trim = false;                ///< one of them: the network may be that of another trim
 };
 
 struct LocateOptions {
