@@ -14,7 +14,7 @@ std::string_view how_sure(const Ranking& ranking, double probability) {
     return ranking.other_trim
                ? "Not settled: the network may be that of another trim, look that up first; likeliest of what was "
                  "weighed, "
-               : "Not settled, more faults at once than could be weighed; likeliest of what was weighed, ";
+               : "Not settled, the search stopped with most still to be weighed; likeliest of what was weighed, ";
   }
   if (probability >= 0.99) return "Almost certainly ";
   if (probability >= 0.9) return "Very likely ";

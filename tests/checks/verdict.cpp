@@ -102,7 +102,7 @@ TEST_CASE("where most lies outside the list the verdict says first that it is no
   line.probability = {0.1, 0.9};
   Ranking ranking = ranked({line});
   ranking.outside = 0.8;
-  CHECK(of(ranking).headline.starts_with("Not settled, more faults at once than could be weighed; likeliest"));
+  CHECK(of(ranking).headline.starts_with("Not settled, the search stopped with most still to be weighed; likeliest"));
   ranking.other_trim = true;
   CHECK(of(ranking).headline.starts_with("Not settled: the network may be that of another trim, look that up first;"));
   CHECK(of(ranking).headline.find("ECM") != std::string::npos);
