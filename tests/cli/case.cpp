@@ -107,8 +107,7 @@ std::size_t widest_in(const std::string& page) {
 
 }  // namespace
 
-TEST_CASE("a job from call-out to handover says and shows what the golden pages show" *
-          doctest::skip(whichwire::test::only_few())) {
+TEST_CASE("a job from call-out to handover says and shows what the golden pages show" * doctest::skip(only_few())) {
   Job job("whole");
   const std::string said = whole_job(job);
   CHECK(said == golden(golden_folder + "case-said.txt", said));
@@ -236,8 +235,7 @@ TEST_CASE("a last entry that was cut off is said to be, and the case goes on") {
   CHECK(job.page("status").find("cut off") == std::string::npos);
 }
 
-TEST_CASE("the status as JSON holds the ledger, the entries and the comparison" *
-          doctest::skip(whichwire::test::only_few())) {
+TEST_CASE("the status as JSON holds the ledger, the entries and the comparison" * doctest::skip(only_few())) {
   Job job("json");
   whole_job(job);
   job.done("unplug IPC");

@@ -28,7 +28,7 @@ TEST_CASE("the van's two trims are compared: what differs, and what that changes
   is_golden("", "compare.txt");
 }
 
-TEST_CASE("a scan taken with the wrong trim is seen" * doctest::skip(whichwire::test::only_few())) {
+TEST_CASE("a scan taken with the wrong trim is seen" * doctest::skip(only_few())) {
   is_golden("--scan samples/14-wrong-trim-base/scan.txt", "compare-scan.txt");
 }
 

@@ -139,7 +139,7 @@ TEST_CASE("the files of every field hold every key of the formats") {
 }
 
 TEST_CASE("a text in every field of every format does no harm in any output, and comes through" *
-          doctest::skip(test::only_few())) {
+          doctest::skip(only_few())) {
   for (const std::string& text : some_of(hostile_texts())) {
     CAPTURE(text);
     const std::string inputs = scratch() + "/given", made = scratch() + "/made";
@@ -166,7 +166,7 @@ TEST_CASE("a text in every field of every format does no harm in any output, and
   }
 }
 
-TEST_CASE("bytes that no file may hold are refused in words that can be shown" * doctest::skip(test::only_few())) {
+TEST_CASE("bytes that no file may hold are refused in words that can be shown" * doctest::skip(only_few())) {
   std::vector<std::string> texts = hostile_bytes();
   texts.erase(texts.begin(), texts.begin() + static_cast<std::ptrdiff_t>(hostile_texts().size()));
   const std::string folder = scratch() + "/said";

@@ -159,7 +159,7 @@ TEST_CASE("words of the trade are explained at the step that uses them") {
   CHECK(step.find("terminator") == std::string::npos);
 }
 
-TEST_CASE("a case gives its expected page for a colleague and for the customer" * doctest::skip(test::only_few())) {
+TEST_CASE("a case gives its expected page for a colleague and for the customer" * doctest::skip(only_few())) {
   const std::string colleague = run(case_page).out, customer = run(case_page + " --for customer").out;
   check_golden("case-colleague", colleague);
   check_golden("case-customer", customer);
