@@ -32,7 +32,8 @@ bool alike(const std::string& a, const std::string& b) {
 TEST_CASE("scans that differ in unit, time and hundredths of a volt are alike") {
   CHECK(cut(plain)->unit == "V-1");
   CHECK(alike(plain, with("V-1", "another unit, 2")));
-  CHECK(cut(with("V-1", "another unit, 2"))->unit == "another unit, 2");
+  const std::string other = with("V-1", "another unit, 2");
+  CHECK(cut(other)->unit == "another unit, 2");
   CHECK(alike(plain, with("2026-03-02", "yesterday")));
   CHECK(alike(plain, with("12.53", "12.5999")));
 }
@@ -47,10 +48,12 @@ TEST_CASE("scans that differ in anything else are not alike") {
 }
 
 TEST_CASE("a unit inside a module or a text is no unit") {
-  const auto nested = cut(with("\"answer\":\"yes\"", "\"answer\":\"yes\",\"unit\":\"inner\""));
+  const std::string in_module = with("\"answer\":\"yes\"", "\"answer\":\"yes\",\"unit\":\"inner\"");
+  const auto nested = cut(in_module);
   CHECK(nested->unit == "V-1");
   CHECK(nested->rest.find("inner") != std::string::npos);
-  const auto quoted = cut(with("\"ECM\"", R"("a \",\"unit\":\"inner\"")"));
+  const std::string in_text = with("\"ECM\"", R"("a \",\"unit\":\"inner\"")");
+  const auto quoted = cut(in_text);
   CHECK(quoted->unit == "V-1");
   CHECK(quoted->rest.find("inner") != std::string::npos);
 }

@@ -45,8 +45,13 @@ std::string scan_of(const std::string& sample) {
 /// Without style, script, their digests and the picture, which have tests of their own.
 void check_golden(const std::string& name, const std::string& page) {
   std::string bare = page;
-  for (const char* const part : {"<style>[^]*?</style>\n", "<script>[^]*?</script>\n", "sha256-[A-Za-z0-9+/=]*"})
-    bare = std::regex_replace(bare, std::regex(part), "");
+  for (const std::string tag : {"style", "script"}) {
+    const std::string last = "</" + tag + ">\n";
+    const std::size_t begin = bare.find("<" + tag + ">"), end = bare.find(last, begin);
+    REQUIRE(end != std::string::npos);
+    bare.erase(begin, end + last.size() - begin);
+  }
+  bare = std::regex_replace(bare, std::regex("sha256-[A-Za-z0-9+/=]{44}"), "");
   const std::size_t begin = bare.find("<svg xmlns"), end = bare.rfind("</svg>\n</section></figure>");
   REQUIRE(end != std::string::npos);
   bare.erase(begin, end - begin);
