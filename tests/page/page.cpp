@@ -47,9 +47,11 @@ void check_golden(const std::string& name, const std::string& page) {
   std::string bare = page;
   for (const std::string tag : {"style", "script"}) {
     const std::string last = "</" + tag + ">\n";
-    const std::size_t begin = bare.find("<" + tag + ">"), end = bare.find(last, begin);
-    REQUIRE(end != std::string::npos);
-    bare.erase(begin, end + last.size() - begin);
+    for (std::size_t begin; (begin = bare.find("<" + tag + ">")) != std::string::npos;) {
+      const std::size_t end = bare.find(last, begin);
+      REQUIRE(end != std::string::npos);
+      bare.erase(begin, end + last.size() - begin);
+    }
   }
   bare = std::regex_replace(bare, std::regex("sha256-[A-Za-z0-9+/=]{44}"), "");
   const std::size_t begin = bare.find("<svg xmlns"), end = bare.rfind("</svg>\n</section></figure>");
