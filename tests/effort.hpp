@@ -18,8 +18,8 @@ inline std::uint64_t cases() {
 /// As much of a test's usual number, at least 1.
 inline std::uint64_t share_of(std::uint64_t usual) { return std::max<std::uint64_t>(1, usual * cases() / 1000); }
 
-/// Whether to leave out whole jobs that take long, as `TEST_CASE("..." * doctest::skip(test::only_few()))`: where few
-/// cases are asked for, as under the sanitizers in a run that has to end within the hour.
+/// Whether to leave out what takes long and cannot be cut, as `TEST_CASE("..." * doctest::skip(test::only_few()))`:
+/// where few cases are asked for, as under the sanitizers in a run that has to end within the hour.
 inline bool only_few() { return cases() < 100; }
 
 /// All of these, or some evenly spread where less is to be done.

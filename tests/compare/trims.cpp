@@ -6,6 +6,7 @@
 #include <whichwire/expected_scan.hpp>
 
 #include "compare/networks.hpp"
+#include "effort.hpp"
 
 using namespace whichwire;
 
@@ -91,7 +92,8 @@ TEST_CASE("of the van's two trims the renamed parts are matched, and nothing els
   CHECK(found == other_names());
 }
 
-TEST_CASE("the faults that look different between the van's trims are those of enumeration, and so are classes") {
+TEST_CASE("the faults that look different between the van's trims are those of enumeration, and so are classes" *
+          doctest::skip(test::only_few())) {
   const Network base = test::shipped("van-base"), high = test::shipped("van-high");
   const Effects effects_base(base), effects_high(high);
   std::map<std::string, Fault> in_high;
