@@ -9,8 +9,7 @@ namespace {
 constexpr std::size_t most_named = 4;  // parts of a class
 
 std::string_view how_sure(const Ranking& ranking, double probability) {
-  constexpr double half = 0.5;
-  if (ranking.outside > half) {
+  if (ranking.unsettled) {
     return ranking.other_trim
                ? "Not settled: the network may be that of another trim, look that up first; likeliest of what was "
                  "weighed, "

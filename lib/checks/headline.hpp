@@ -15,7 +15,7 @@ struct Named {
   std::string only_bus;  ///< of a gateway: all is about its own wires or port on this bus; empty: not so
 };
 
-/// One class, or two that share the probability. Where more lies outside the ranking than in it, that is said first.
+/// One class, or two that share the probability. That a ranking is not settled is said first.
 std::string headline_of(const Network& network, const Ranking& ranking, const std::vector<Named>& said,
                         double probability);
 

@@ -155,6 +155,7 @@ Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults
     const auto found = search::search(made.problem, {wanted, 1 - options.no_fault});
     ranking.explanations.clear();
     ranking.marginals.clear();
+    ranking.unsettled = found.root->slack > 1;
     RankingMaker(made, faults, effects.network()).make(found, options, ranking);
     if (ranking.outside <= options.outside || !found.done) break;
     if (ranking.explanations.size() >= options.most_explanations) break;

@@ -14,7 +14,6 @@ using Mark = Document::Mark;
 constexpr std::size_t most_alike = 8;   // phrases of one explanation before `and N more`
 constexpr std::size_t most_rivals = 4;  // other explanations shown
 constexpr double most_unlisted = 0.01;  // more than this must be said
-constexpr double half = 0.5;            // more than this the headline says
 constexpr double least_rival = 0.005;   // below this a rival is not worth a line
 
 /// The explanation that the verdict is about: the likeliest of its class.
@@ -59,7 +58,7 @@ void say_verdict(Document& page, const Reasoned& reasoned) {
   const Verdict& verdict = reasoned.verdict;
   page.claim(verdict.headline + " (" + percent(verdict.headline_probability) + ").", verdict.headline_probability);
   const double outside = reasoned.ranking.outside;
-  if (outside > most_unlisted && outside <= half) {
+  if (outside > most_unlisted && !reasoned.ranking.unsettled) {
     page.paragraph("The search was cut short: up to " + percent(outside) +
                    " may lie with explanations that are not listed here.");
   }

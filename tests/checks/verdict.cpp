@@ -97,11 +97,11 @@ TEST_CASE("a wide interval counts by its lower end: what lies outside the list s
   CHECK(verdict.headline.starts_with("Most likely of several"));
 }
 
-TEST_CASE("where most lies outside the list the verdict says first that it is not settled, and what may be the cause") {
+TEST_CASE("where most was not weighed the verdict says first that it is not settled, and what may be the cause") {
   Explanation line = explained(0, {dead(ECM)});
   line.probability = {0.1, 0.9};
   Ranking ranking = ranked({line});
-  ranking.outside = 0.8;
+  ranking.unsettled = true;
   CHECK(of(ranking).headline.starts_with("Not settled, the search stopped with most still to be weighed; likeliest"));
   ranking.other_trim = true;
   CHECK(of(ranking).headline.starts_with("Not settled: the network may be that of another trim, look that up first;"));

@@ -77,6 +77,7 @@ struct Ranking {
   double outside = 0;                     ///< proven upper bound on the mass of everything not listed
   std::vector<std::string> doubts;        ///< what makes the scan doubtful, in sentences
   bool other_trim = false;                ///< one of them: the network may be that of another trim
+  bool unsettled = false;                 ///< the search stopped where it may have missed more than it had found
 };
 
 struct LocateOptions {
