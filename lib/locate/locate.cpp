@@ -52,6 +52,7 @@ class RankingMaker {
     for (const auto& explanation : ranking.explanations) listed += explanation.probability.low;
     // Rounding of a sum of a thousand doubles stays far below this margin.
     ranking.outside = std::clamp(1 - listed + 1e-12, 0.0, 1.0);
+    ranking.unsettled = found.root->slack > 1;
     for (auto& explanation : ranking.explanations) {
       explanation.probability.high = std::min(1.0, explanation.probability.low + ranking.outside);
     }
@@ -152,10 +153,9 @@ Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults
   const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery}, readings);
   // The list loses a little on the search's own bound; where that is too much the search goes finer.
   for (double wanted = options.outside / 2; wanted > options.outside / 1e4; wanted /= 10) {
-    const auto found = search::search(made.problem, {wanted, 1 - options.no_fault});
+    const auto found = search::search(made.problem, {.outside = wanted, .not_counted = 1 - options.no_fault});
     ranking.explanations.clear();
     ranking.marginals.clear();
-    ranking.unsettled = found.root->slack > 1;
     RankingMaker(made, faults, effects.network()).make(found, options, ranking);
     if (ranking.outside <= options.outside || !found.done) break;
     if (ranking.explanations.size() >= options.most_explanations) break;
