@@ -15,11 +15,11 @@ std::vector<Candidate> all_candidates(const Problem& problem) {
   return all;
 }
 
-Found search_with(const Problem& problem, Together& together, Spares& spares, double threshold, std::size_t most_work,
-                  double& left_out) {
+Found search_with(const Problem& problem, Together& together, Spares& spares, double threshold, std::size_t most_work) {
   Expander expander(problem, together, spares, most_work);
   std::vector<Candidate> chosen;
   Found found;
+  double left_out = 0;  // of the root: nothing is known of it but this
   found.root = expander.expand(chosen, all_candidates(problem), threshold, left_out);
   found.work = expander.work();
   return found;
@@ -49,26 +49,37 @@ double wanted_slack(const Found& found, const Effort& effort) {
   return effort.outside * (1 - effort.not_counted * std::exp(-found.root->low));
 }
 
-/// By how much the threshold falls from round to round. From coarse to fine: an early round costs little and stands if
-/// a later one cannot be finished. A step is as large as about doubles the work, and near the end no larger than
-/// needed.
+/// By how much the threshold falls from round to round, and how much work a round may take. From coarse to fine: an
+/// early round costs little and stands if a later one cannot be finished. A step is as large as about doubles the work,
+/// and near the end no larger than needed; one that turns out to take far more is taken again at half the length.
 class Steps {
  public:
-  double after(std::size_t work, const Found& best, const Effort& effort) {
-    constexpr double least = 0.7, most = 10, careful = 0.6, margin = 0.4, few = 2e4;
-    const double doubled = std::log(static_cast<double>(work) + few);
-    const double growth = (doubled - before_) / step_;
-    before_ = doubled;
-    step_ = std::clamp(std::log(2.0) / std::max(growth, 1e-3), usual, std::min(most, 2 * step_));
-    if (best.root == nullptr) return step_;
+  double step() const { return step_; }
+
+  /// `left`: all that may still be spent, which only the shortest step may take.
+  std::size_t most_work(std::size_t left) const {
+    constexpr double far_more = 8;
+    return step_ > least ? std::min(left, static_cast<std::size_t>(far_more * std::exp(before_))) : left;
+  }
+
+  void shorten() { step_ = std::max(least, step_ / 2); }
+
+  /// After a round that took `work`.
+  void choose(std::size_t work, const Found& best, const Effort& effort) {
+    constexpr double careful = 0.6, margin = 0.4;
+    const double now = std::log(static_cast<double>(work) + few);
+    const double growth = (now - before_) / step_;
+    before_ = now;
+    step_ = std::clamp(std::log(2.0) / std::max(growth, 1e-3), least, std::min(most, 2 * step_));
+    if (best.root == nullptr) return;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
     if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, careful * missing + margin));
-    return step_;
   }
 
  private:
-  static constexpr double usual = 2.5;
-  double before_ = 0, step_ = usual;
+  static constexpr double least = 0.7, most = 10, few = 2e4;
+  double before_ = std::log(few);  ///< log of the last round's work
+  double step_ = 2.5;
 };
 
 }  // namespace
@@ -82,35 +93,39 @@ double greedy_log_weight(const Problem& problem) {
 Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
   Together together(problem);
   Spares spares(problem, together);
-  double left_out = 0;
-  return search_with(problem, together, spares, threshold, most_work, left_out);
+  return search_with(problem, together, spares, threshold, most_work);
 }
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
   Spares spares(problem, together);
-  // Nothing lies above the bound of all sets, from which the first round starts.
-  double threshold = Expander(problem, together, spares, effort.most_work).bound(all_candidates(problem)), left_out = 0;
+  // Nothing lies above the bound of all sets.
+  double threshold = Expander(problem, together, spares, effort.most_work).bound(all_candidates(problem));
   Found best;
   Steps steps;
-  std::size_t spent = 0, round = 0;
-  for (;; threshold -= steps.after(round, best, effort)) {
-    auto found = search_with(problem, together, spares, threshold, effort.most_work - spent, left_out);
-    round = found.work;
+  for (std::size_t spent = 0;;) {
+    const auto left = effort.most_work - spent, most = steps.most_work(left);
+    auto found = search_with(problem, together, spares, threshold - steps.step(), most);
+    const auto round = found.work;
     spent += round;
-    const bool better = found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack);
-    if (better) best = std::move(found);
-    best.work = spent;
-    if (best.root == nullptr) {
-      if (spent < effort.most_work) continue;
-      best.root = std::make_unique<Both>();  // not even one round: nothing is known but that no fault is possible
-      best.root->slack = INFINITY;
-      return best;
+    if (round > most && most < left) {
+      steps.shorten();
+      continue;
     }
-    best.done = best.root->slack <= wanted_slack(best, effort);
+    threshold -= steps.step();
+    if (found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack))
+      best = std::move(found);
+    best.work = spent;
+    best.done = best.root != nullptr && best.root->slack <= wanted_slack(best, effort);
     // The next round takes more than this one: one that cannot be finished would tell nothing new.
-    if (best.done || spent + round >= effort.most_work) return best;
+    if (best.done || spent + round >= effort.most_work) break;
+    steps.choose(round, best, effort);
   }
+  if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
+    best.root = std::make_unique<Both>();
+    best.root->slack = INFINITY;
+  }
+  return best;
 }
 
 }  // namespace whichwire::search
