@@ -13,74 +13,115 @@ double log_logistic(double x) { return x - log1p_exp(x); }
 
 }  // namespace
 
-Help::Help(std::vector<Helped> minors)
-    : minors_(std::move(minors)), surely_(minors_.size(), 0), unknown_(minors_.size(), 0) {
+void Help::Sum::add(double log_odds, const Member& member, double sign) {
+  present += sign * std::exp(member.present);
+  at_most += sign * std::exp(member.at_most);
+  alone += sign * std::exp(log_logistic(log_odds));
+  second += sign * std::exp(member.present + member.at_most);
+}
+
+Help::Help(std::vector<HelpedCrowd> crowds) : crowds_(std::move(crowds)), members_(crowds_.size()) {
   bound_presence();
   sum_up();
 }
 
-double Help::present(std::size_t k) const { return std::exp(present_[k]); }
+Help::Sum Help::whole(std::size_t crowd) const {
+  Sum sum;
+  for (std::size_t i = 0; i < members_[crowd].size(); ++i) sum.add(crowds_[crowd].log_odds[i], members_[crowd][i]);
+  return sum;
+}
 
 /// Given all others it is present with what it is spared at most; that bounds what others are spared by it, and so on:
 /// each turn is a bound if the one before was.
 void Help::bound_presence() {
-  for (const Helped& minor : minors_) at_most_.push_back(log_logistic(minor.log_odds + minor.spared_at_most));
-  present_ = at_most_;
+  for (std::size_t c = 0; c < crowds_.size(); ++c) {
+    for (const double odds : crowds_[c].log_odds) {
+      const double at_most = log_logistic(odds + crowds_[c].spared_at_most);
+      members_[c].push_back({at_most, at_most});
+    }
+    sums_.push_back(whole(c));
+  }
   for (int turn = 0; turn < 3; ++turn) {
-    for (std::size_t k = 0; k < minors_.size(); ++k) {
-      present_[k] = std::min(present_[k], log_logistic(minors_[k].log_odds + helped_by_any(k, minors_.size())));
+    for (std::size_t c = 0; c < crowds_.size(); ++c) {
+      for (std::size_t i = 0; i < members_[c].size(); ++i) {
+        const double odds = crowds_[c].log_odds[i];
+        Sum mates = sums_[c];
+        mates.add(odds, members_[c][i], -1);
+        const double helped = helped_by_any(c, [&](std::size_t by) { return by == c ? mates : sums_[by]; });
+        members_[c][i].present = std::min(members_[c][i].present, log_logistic(odds + helped));
+      }
+      sums_[c] = whole(c);
     }
   }
 }
 
-/// Log of a bound of the mean of what those before `before` spare it, as a factor: nothing, or what one of them spares,
+/// Log of a bound of the mean of what `others` (by crowd) spare it, as a factor: nothing, or what one of them spares,
 /// or, where two or more are there, all that it can be spared.
-double Help::helped_by_any(std::size_t k, std::size_t before) const {
-  const Helped& minor = minors_[k];
+template <class Others>
+double Help::helped_by_any(std::size_t crowd, Others others) const {
+  const double spared = crowds_[crowd].spared_at_most;
   double one = 0, present = 0, at_most = 0;
-  for (const Sparing& by : minor.by_other) {
-    if (by.other >= before) continue;
-    const double saved = std::min(by.most, minor.spared_at_most);
-    one -= std::exp(saved + present_[by.other]) * std::expm1(-saved);
-    present += std::exp(present_[by.other]);
-    at_most += std::exp(at_most_[by.other]);
+  for (const Sparing& by : crowds_[crowd].by) {
+    const Sum sum = others(by.helper);
+    if (sum.present <= 0) continue;
+    one += sum.present * std::expm1(std::min(by.most, spared));
+    present += sum.present;
+    at_most += sum.at_most;
   }
-  if (present == 0) return 0;
-  const double two = minor.spared_at_most + std::log(present) + std::log(at_most / 2);
-  return std::min(minor.spared_at_most, log_sum(std::log1p(one), two));
+  if (present <= 0 || at_most <= 0) return 0;
+  const double two = spared + std::log(present) + std::log(at_most / 2);
+  return std::min(spared, log_sum(std::log1p(one), two));
 }
 
 /// Log of a bound from below of the same, over those that are not listed: what one of them spares where no second is.
-double Help::surely_helped(std::size_t k) const {
+double Help::surely_helped(std::size_t crowd, const Sum& before) const {
+  const auto visit = [&](auto&& add) {
+    for (const Sparing& by : crowds_[crowd].by) {
+      if (by.surely > 0 && by.helper <= crowd && !crowds_[by.helper].listed)
+        add(by.surely, by.helper == crowd ? before : sums_[by.helper]);
+    }
+  };
   double at_most = 0, one = 0;
-  const auto counts = [&](const Sparing& by) { return by.surely > 0 && by.other < k && !minors_[by.other].listed; };
-  for (const Sparing& by : minors_[k].by_other) {
-    if (counts(by)) at_most += std::exp(at_most_[by.other]);
-  }
-  for (const Sparing& by : minors_[k].by_other) {
-    if (!counts(by)) continue;
-    const double second = at_most - std::exp(at_most_[by.other]);
-    const double alone = log_logistic(minors_[by.other].log_odds);
-    const double sure = 1 - std::exp(present_[by.other] - alone) * second;
-    if (sure > 0) one -= sure * std::exp(by.surely + alone) * std::expm1(-by.surely);
-  }
-  return std::min(minors_[k].spared_at_most, std::log1p(one));
+  visit([&](double, const Sum& sum) { at_most += sum.at_most; });
+  visit([&](double surely, const Sum& sum) {
+    // One is present as the product says, and no second is.
+    one += std::max(0.0, sum.alone - sum.present * at_most + sum.second) * std::expm1(surely);
+  });
+  return std::min(crowds_[crowd].spared_at_most, std::log1p(one));
 }
 
 void Help::sum_up() {
-  for (std::size_t k = 0; k < minors_.size(); ++k) {
-    const double log_odds = minors_[k].log_odds;
-    const double most = helped_by_any(k, k);
-    surely_[k] = surely_helped(k);
-    most_ += log1p_exp(log_odds + most) - log1p_exp(log_odds);
-    const double unknown = log1p_exp(log_odds + most) - log1p_exp(log_odds + surely_[k]);
-    unknown_[k] += unknown;
-    // Each helper has a part in it, no more than what it brings by itself and in twos.
-    for (const Sparing& by : minors_[k].by_other) {
-      if (by.other >= k) continue;
-      const double brings = std::exp(log_odds + std::min(by.most, minors_[k].spared_at_most) + present_[by.other]);
-      unknown_[by.other] += std::min(unknown, brings);
+  for (const auto& members : members_) {
+    most_present_.push_back(-INFINITY);
+    for (const Member& member : members) most_present_.back() = std::max(most_present_.back(), member.present);
+  }
+  brings_unknown_.assign(crowds_.size(), 0);
+  for (std::size_t c = 0; c < crowds_.size(); ++c) {
+    Sum before;
+    for (std::size_t i = 0; i < members_[c].size(); ++i) {
+      sum_up(c, i, before);
+      before.add(crowds_[c].log_odds[i], members_[c][i]);
     }
+  }
+  for (std::size_t c = 0; c < crowds_.size(); ++c) {
+    for (Member& member : members_[c]) member.unknown += brings_unknown_[c] * std::exp(member.present);
+  }
+}
+
+void Help::sum_up(std::size_t crowd, std::size_t place, const Sum& before) {
+  const double odds = crowds_[crowd].log_odds[place];
+  const double most = helped_by_any(crowd, [&](std::size_t by) {
+    return by < crowd ? sums_[by] : by == crowd ? before : Sum{};
+  });
+  Member& member = members_[crowd][place];
+  member.surely = surely_helped(crowd, before);
+  most_ += log1p_exp(odds + most) - log1p_exp(odds);
+  member.unknown = log1p_exp(odds + most) - log1p_exp(odds + member.surely);
+  // Each helper has a part in it, no more than what it brings by itself and in twos.
+  for (const Sparing& by : crowds_[crowd].by) {
+    if (by.helper > crowd || (by.helper == crowd && before.present <= 0)) continue;
+    const double brings = std::exp(odds + std::min(by.most, crowds_[crowd].spared_at_most));
+    brings_unknown_[by.helper] += std::min(brings, member.unknown / std::exp(most_present_[by.helper]));
   }
 }
 

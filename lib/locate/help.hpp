@@ -1,7 +1,7 @@
 // How much minors help one another: two that lose at the same observation lose less together than each alone, so sets
 // with both weigh more than the product of their odds. Bounds of the mass of all sets from above and from below that
-// differ only by what three and more have to do with each other. Proof: DEVELOPERS.md, "Minors". Tested by
-// tests/differential.
+// differ only by what three and more have to do with each other. Those of one crowd help and are helped alike. Proof:
+// DEVELOPERS.md, "Minors". Tested by tests/differential.
 #pragma once
 
 #include <cstdint>
@@ -9,47 +9,59 @@
 
 namespace whichwire::search {
 
-/// What one minor spares another.
+/// What one of a crowd spares one of another, or of its own.
 struct Sparing {
-  std::uint32_t other;
-  double most;    ///< log; at most, other minors apart
-  double surely;  ///< log; at least, whatever other minors are there
+  std::uint32_t helper;  ///< crowd
+  double most;           ///< log; at most, other minors apart
+  double surely;         ///< log; at least, whatever other minors are there
 };
 
-/// A minor as far as help goes. All numbers are natural logs.
-struct Helped {
-  double log_odds;                ///< alone
-  double spared_at_most = 0;      ///< by all others together
-  bool listed = false;            ///< stands after all that are not
-  std::vector<Sparing> by_other;  ///< each other once
+/// A crowd as far as help goes. All numbers are natural logs.
+struct HelpedCrowd {
+  std::vector<double> log_odds;  ///< of its members, alone
+  double spared_at_most = 0;     ///< by all others together
+  bool listed = false;           ///< stands after all that are not
+  std::vector<Sparing> by;       ///< each helping crowd once
 };
 
 class Help {
  public:
-  explicit Help(std::vector<Helped> minors);
+  explicit Help(std::vector<HelpedCrowd> crowds);
 
   /// Log of how much likelier all sets are than the product, at most.
   double most() const { return most_; }
 
-  /// Log factor by which a minor is likelier than its odds, at least, beside those before it that are not listed.
-  double surely(std::size_t k) const { return surely_[k]; }
-
-  /// Probability that a minor is present, at most.
-  double present(std::size_t k) const;
-
-  /// Part that a minor has in what is not known, as a share of the product.
-  double unknown(std::size_t k) const { return unknown_[k]; }
+  /// Of a minor, by crowd and place in it.
+  struct Member {
+    double present = 0;  ///< log of its probability, at most
+    double at_most = 0;  ///< log of its probability given any others, at most
+    double surely = 0;   ///< log factor by which it is likelier than its odds, at least, beside those before it that
+                         ///< are not listed
+    double unknown = 0;  ///< its part in what is not known, as a share of the product
+  };
+  const Member& of(std::size_t crowd, std::size_t place) const { return members_[crowd][place]; }
 
  private:
-  void bound_presence();
-  double helped_by_any(std::size_t k, std::size_t before) const;
-  double surely_helped(std::size_t k) const;
-  void sum_up();
+  /// Sums over members of a crowd.
+  struct Sum {
+    double present = 0, at_most = 0, alone = 0, second = 0;
+    void add(double log_odds, const Member& member, double sign = 1);
+  };
 
-  std::vector<Helped> minors_;
-  std::vector<double> at_most_;  ///< by minor: log of its probability given any others, at most
-  std::vector<double> present_;  ///< by minor: log of its probability, at most
-  std::vector<double> surely_, unknown_;
+  void bound_presence();
+  void sum_up();
+  void sum_up(std::size_t crowd, std::size_t place, const Sum& before);
+  template <class Others>
+  double helped_by_any(std::size_t crowd, Others others) const;
+  double surely_helped(std::size_t crowd, const Sum& before) const;
+  Sum whole(std::size_t crowd) const;
+
+  std::vector<HelpedCrowd> crowds_;
+  std::vector<std::vector<Member>> members_;
+  std::vector<Sum> sums_;             ///< by crowd
+  std::vector<double> most_present_;  ///< by crowd: of its members
+  std::vector<double>
+      brings_unknown_;  ///< by crowd: part that a member has in what later ones do not know, per presence
   double most_ = 0;
 };
 

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "locate/overlaps.hpp"
+#include "locate/tree.hpp"
 
 namespace whichwire::search {
 namespace {
@@ -18,11 +19,14 @@ MinorError::MinorError(const Problem& problem, Context& context, const std::vect
     : problem_(problem),
       context_(context),
       minors_(minors),
-      stakes_(problem, context, minors),
+      crowds_(problem, context, minors),
+      place_(minors.size(), 0),
       by_(minors.size(), 0),
       met_by_(minors.size(), 0) {
-  for (const Prospect* minor : minors) listed_.push_back(minor->gain > 0 && problem.listing(minor->candidate) ? 1 : 0);
-  for (const double odds : stakes_.log_odds) mass_ += log1p_exp(odds);
+  for (const double odds : crowds_.log_odds) mass_ += log1p_exp(odds);
+  for (const Crowd& crowd : crowds_.all) {
+    for (std::uint32_t i = 0; i < crowd.members.size(); ++i) place_[crowd.members[i]] = i;
+  }
   allowed_ = std::exp(threshold - mass_);
   bound_roughly();
   constexpr double fine = 0.1;
@@ -32,10 +36,11 @@ MinorError::MinorError(const Problem& problem, Context& context, const std::vect
   bound_undone();
   const auto met = pairs_that_meet();
   bound_met(met);
-  help_.emplace(help_among({problem, context, minors, stakes_, listed_}, met, work_));
+  help_.emplace(help_among(context, crowds_, met));
+  work_ += crowds_.all.size() * minors.size() / 2;
   for (std::size_t k = 0; k < by_.size(); ++k) {
-    by_[k] += help_->unknown(k);
-    sure_help_ += log1p_exp(exact(k) + help_->surely(k)) - log1p_exp(exact(k));
+    by_[k] += help_of(k).unknown;
+    sure_help_ += log1p_exp(exact(k) + help_of(k).surely) - log1p_exp(exact(k));
   }
 }
 
@@ -120,8 +125,7 @@ std::vector<MinorPair> MinorError::pairs_that_meet() const {
 /// meet the weight is looked up, the heaviest first, until the rest hardly matters. Of the rest, of sets with two pairs
 /// that lose something, and of those with three that hang together, nothing is known.
 void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
-  const Overlaps overlaps(context_, stakes_, listed_);
-  work_ += overlaps.crowds() * overlaps.crowds() / 8;
+  const Overlaps overlaps(context_, crowds_);
   struct Met {
     MinorPair pair;
     double product;
@@ -151,7 +155,7 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
     constexpr double rounding = 1e-12;
     if (at_most > rounding * product && overlapping == 0) losing += product;
     lost_ += lost - overlapping;
-    if (listed_[a] != 0 && listed_[b] != 0) lost_listed_ += lost - overlapping;
+    if (listed(a) && listed(b)) lost_listed_ += lost - overlapping;
     met_by_[a] += (at_most - overlapping) / std::exp(exact(a));
     met_by_[b] += (at_most - overlapping) / std::exp(exact(b));
   }

@@ -12,7 +12,6 @@
 #include <optional>
 
 #include "locate/minor_help.hpp"
-#include "locate/tree.hpp"
 
 namespace whichwire::search {
 
@@ -23,8 +22,8 @@ class MinorError {
 
   double allowed() const { return allowed_; }  ///< as a share of the product
   std::size_t work() const { return work_; }
-  bool listed(std::size_t k) const { return listed_[k] != 0; }
-  double exact(std::size_t k) const { return stakes_.log_odds[k]; }
+  bool listed(std::size_t k) const { return crowds_.all[crowds_.crowd_of[k]].kind.listed; }
+  double exact(std::size_t k) const { return crowds_.log_odds[k]; }
   double met_by(std::size_t k) const { return met_by_[k]; }
   /// Lower bound of all sets as a share of the product.
   double least() const { return 1 - lost_ - unsure_; }
@@ -32,9 +31,9 @@ class MinorError {
   double least_apart() const { return least() + lost_listed_; }
   /// Log of how much likelier all sets may be than the lower bound.
   double whole() const;
-  double surely_helped(std::size_t k) const { return help_ ? help_->surely(k) : 0; }
+  double surely_helped(std::size_t k) const { return help_ ? help_of(k).surely : 0; }
   /// Probability that a minor is present, at most.
-  double present(std::size_t k) const { return help_ ? help_->present(k) : 1 / (1 + std::exp(-at_best(k))); }
+  double present(std::size_t k) const { return help_ ? std::exp(help_of(k).present) : 1 / (1 + std::exp(-at_best(k))); }
 
   /// Those to be searched one by one, as flags: all that have a part in it worth a branch, and the worst ones until the
   /// product is a lower bound at all. Empty: there are none, so that the error stands.
@@ -42,6 +41,7 @@ class MinorError {
 
  private:
   double at_best(std::size_t k) const { return problem_.log_odds[minors_[k]->candidate] + minors_[k]->gain; }
+  const Help::Member& help_of(std::size_t k) const { return help_->of(crowds_.crowd_of[k], place_[k]); }
   void bound_roughly();
   void bound_undone();
   void bound_met(const std::vector<MinorPair>& pairs);
@@ -50,10 +50,10 @@ class MinorError {
   const Problem& problem_;
   Context& context_;
   const std::vector<const Prospect*>& minors_;
-  const Stakes stakes_;
-  std::vector<std::uint8_t> listed_;
-  std::vector<double> by_;      ///< by minor: its part in the error
-  std::vector<double> met_by_;  ///< by minor: odds of all others that may bring more loss together with it
+  const Crowds crowds_;
+  std::vector<std::uint32_t> place_;  ///< by minor: in its crowd
+  std::vector<double> by_;            ///< by minor: its part in the error
+  std::vector<double> met_by_;        ///< by minor: odds of all others that may bring more loss together with it
   double mass_ = 0, allowed_ = 0;
   std::size_t work_ = 0;
   std::optional<Help> help_;

@@ -2,99 +2,69 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 namespace whichwire::search {
 namespace {
 
-using Profile = std::vector<Raised>;  ///< which observations with a gain it raises, by rising observation
-
-std::vector<Profile> profiles_of(const Stakes& stakes) {
-  std::vector<Profile> profiles(stakes.log_odds.size());
-  for (std::uint32_t o = 0; o < stakes.at.size(); ++o) {
-    const auto& here = stakes.at[o];
-    if (std::none_of(here.begin(), here.end(), [](const Stake& stake) { return stake.loss < 0; })) continue;
-    for (const Stake& stake : here) {
-      if (stake.raises != Level::up) profiles[stake.minor].push_back({o, stake.raises});
-    }
+/// By observation: whether any crowd gains there.
+std::vector<std::uint8_t> gainful(const Crowds& crowds) {
+  std::vector<std::uint8_t> gains(crowds.at.size(), 0);
+  for (std::uint32_t o = 0; o < crowds.at.size(); ++o) {
+    for (const auto& holder : crowds.at[o]) gains[o] |= holder.stake->loss < 0 ? 1 : 0;
   }
-  return profiles;
-}
-
-/// Log of how much less two weigh together than each alone.
-double overlap(const Context& context, const Profile& a, const Profile& b) {
-  double sum = 0;
-  for (auto one = a.begin(), other = b.begin(); one != a.end() && other != b.end();) {
-    if (one->question != other->question) {
-      ++(one->question < other->question ? one : other);
-      continue;
-    }
-    const auto loss = [&](Level level) { return context.loss_at(one->question, level); };
-    sum += std::max(0.0, loss(std::max(one->level, other->level)) - loss(one->level) - loss(other->level));
-    ++one;
-    ++other;
-  }
-  return sum;
+  return gains;
 }
 
 }  // namespace
 
-void Overlaps::Sum::add(double one) {
-  odds += one;
-  squares += one * one;
-}
-
-double Overlaps::Sum::pairs() const { return std::max(0.0, odds * odds - squares) / 2; }
-
-Overlaps::Overlaps(const Context& context, const Stakes& stakes, const std::vector<std::uint8_t>& listed) {
-  const auto profiles = profiles_of(stakes);
-  std::map<std::vector<std::pair<std::uint32_t, Level>>, std::uint32_t> known;
-  std::vector<const Profile*> of_crowd;
-  for (std::uint32_t k = 0; k < profiles.size(); ++k) {
-    std::vector<std::pair<std::uint32_t, Level>> key;
-    for (const auto& [question, level] : profiles[k]) key.emplace_back(question, level);
-    const auto [at, fresh] = known.try_emplace(std::move(key), static_cast<std::uint32_t>(crowds_.size()));
-    if (fresh) {
-      crowds_.emplace_back();
-      of_crowd.push_back(&profiles[k]);
-    }
-    crowd_.push_back(at->second);
-    odds_.push_back(std::exp(stakes.log_odds[k]));
-    crowds_[at->second].all.add(odds_.back());
-    if (listed[k] != 0) crowds_[at->second].listed.add(odds_.back());
-  }
-  between_.resize(crowds_.size() * crowds_.size());
-  for (std::size_t a = 0; a < crowds_.size(); ++a) {
-    for (std::size_t b = a; b < crowds_.size(); ++b) {
-      const double share = -std::expm1(-overlap(context, *of_crowd[a], *of_crowd[b]));
-      between_[a * crowds_.size() + b] = between_[b * crowds_.size() + a] = share;
+Overlaps::Overlaps(const Context& context, const Crowds& crowds)
+    : crowds_(crowds), sums_(crowds.all.size()), between_(sums_.size() * sums_.size(), 0) {
+  for (std::size_t c = 0; c < sums_.size(); ++c) {
+    for (const auto k : crowds.all[c].members) {
+      const double odds = std::exp(crowds.log_odds[k]);
+      sums_[c].odds += odds;
+      sums_[c].squares += odds * odds;
     }
   }
+  const auto gains = gainful(crowds);
+  for (std::uint32_t o = 0; o < gains.size(); ++o) {
+    if (gains[o] == 0) continue;
+    for (const auto& [a, one] : crowds.at[o]) {
+      for (const auto& [b, other] : crowds.at[o]) {
+        if (one->raises == Level::up || other->raises == Level::up) continue;
+        const double both = context.loss_at(o, std::max(one->raises, other->raises));
+        between_[a * sums_.size() + b] += std::max(0.0, both - one->loss - other->loss);
+      }
+    }
+  }
+  for (double& overlap : between_) overlap = -std::expm1(-overlap);
   sum_up();
 }
 
 void Overlaps::sum_up() {
-  for (std::size_t a = 0; a < crowds_.size(); ++a) {
-    Crowd& crowd = crowds_[a];
-    for (std::size_t b = 0; b < crowds_.size(); ++b) {
-      const Crowd& other = crowds_[b];
-      const double share = between_[a * crowds_.size() + b];
+  for (std::size_t a = 0; a < sums_.size(); ++a) {
+    Sum& sum = sums_[a];
+    for (std::size_t b = 0; b < sums_.size(); ++b) {
+      const Sum& other = sums_[b];
+      const double share = between_[a * sums_.size() + b];
       if (share == 0) continue;
-      crowd.partners += other.all.odds;
-      crowd.lost += share * other.all.odds;
+      sum.partners += other.odds;
+      sum.lost += share * other.odds;
       if (b > a) continue;
-      const double pairs = a == b ? crowd.all.pairs() : crowd.all.odds * other.all.odds;
+      const double pairs = a == b ? std::max(0.0, sum.odds * sum.odds - sum.squares) / 2 : sum.odds * other.odds;
       losing_ += pairs;
       lost_ += share * pairs;
-      lost_listed_ += share * (a == b ? crowd.listed.pairs() : crowd.listed.odds * other.listed.odds);
+      if (crowds_.all[a].kind.listed && crowds_.all[b].kind.listed) lost_listed_ += share * pairs;
     }
   }
 }
 
 double Overlaps::partners(std::uint32_t k) const {
-  return crowds_[crowd_[k]].partners - (between(k, k) > 0 ? odds_[k] : 0);
+  return sums_[crowds_.crowd_of[k]].partners - (between(k, k) > 0 ? std::exp(crowds_.log_odds[k]) : 0);
 }
 
-double Overlaps::lost_beside(std::uint32_t k) const { return crowds_[crowd_[k]].lost - between(k, k) * odds_[k]; }
+double Overlaps::lost_beside(std::uint32_t k) const {
+  return sums_[crowds_.crowd_of[k]].lost - between(k, k) * std::exp(crowds_.log_odds[k]);
+}
 
 }  // namespace whichwire::search

@@ -1,17 +1,18 @@
-// Minors that improve one observation: two of them improve it once. Those that raise the same of such observations, to
-// the same levels, are one crowd, so that pairs are counted crowd by crowd.
+// Minors that improve one observation: two of them improve it once. Counted crowd by crowd.
 #pragma once
 
-#include "locate/stakes.hpp"
+#include "locate/crowds.hpp"
 
 namespace whichwire::search {
 
 class Overlaps {
  public:
-  Overlaps(const Context& context, const Stakes& stakes, const std::vector<std::uint8_t>& listed);
+  Overlaps(const Context& context, const Crowds& crowds);
 
   /// What two lose that gain the same, as a share of the product of their odds: 0 none of it, 1 all.
-  double between(std::uint32_t a, std::uint32_t b) const { return between_[crowd_[a] * crowds_.size() + crowd_[b]]; }
+  double between(std::uint32_t a, std::uint32_t b) const {
+    return between_[crowds_.crowd_of[a] * sums_.size() + crowds_.crowd_of[b]];
+  }
 
   /// Sums over all pairs of the product of their odds: of those that lose anything; of what is lost; of what is lost
   /// by pairs of which both are listed.
@@ -23,24 +24,16 @@ class Overlaps {
   double partners(std::uint32_t k) const;
   double lost_beside(std::uint32_t k) const;
 
-  std::size_t crowds() const { return crowds_.size(); }
-
  private:
   struct Sum {
-    double odds = 0, squares = 0;
-    void add(double one);
-    double pairs() const;  ///< of two members
-  };
-  struct Crowd {
-    Sum all, listed;
+    double odds = 0, squares = 0;   ///< over the members
     double partners = 0, lost = 0;  ///< over all crowds, a member's own odds among them
   };
 
   void sum_up();
 
-  std::vector<double> odds_;          ///< by minor
-  std::vector<std::uint32_t> crowd_;  ///< by minor
-  std::vector<Crowd> crowds_;
+  const Crowds& crowds_;
+  std::vector<Sum> sums_;        ///< by crowd
   std::vector<double> between_;  ///< by pair of crowds
   double losing_ = 0, lost_ = 0, lost_listed_ = 0;
 };

@@ -64,13 +64,15 @@ class Steps {
 
   void shorten() { step_ = std::max(least, step_ / 2); }
 
-  /// After a round that took `work`.
-  void choose(std::size_t work, const Found& best, const Effort& effort) {
+  /// After a round that took `work`, with `left` still to be spent.
+  void choose(std::size_t work, std::size_t left, const Found& best, const Effort& effort) {
     constexpr double careful = 0.6, margin = 0.4;
     const double now = std::log(static_cast<double>(work) + few);
-    const double growth = (now - before_) / step_;
+    const double growth = std::max((now - before_) / step_, 1e-3);
     before_ = now;
-    step_ = std::clamp(std::log(2.0) / std::max(growth, 1e-3), least, std::min(most, 2 * step_));
+    step_ = std::clamp(std::log(2.0) / growth, least, std::min(most, 2 * step_));
+    // Into what is left, as far as can be told, goes a last step of this length.
+    step_ = std::clamp((std::log(static_cast<double>(left) + 1) - now) / growth, least / 2, step_);
     if (best.root == nullptr) return;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
     if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, careful * missing + margin));
@@ -108,18 +110,19 @@ Found search(const Problem& problem, const Effort& effort) {
     auto found = search_with(problem, together, spares, threshold - steps.step(), most);
     const auto round = found.work;
     spent += round;
-    if (round > most && most < left) {
-      steps.shorten();
-      continue;
-    }
-    threshold -= steps.step();
+    // One that was cut short has left out more, but may know more than a coarse one.
     if (found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack))
       best = std::move(found);
     best.work = spent;
     best.done = best.root != nullptr && best.root->slack <= wanted_slack(best, effort);
     // The next round takes more than this one: one that cannot be finished would tell nothing new.
     if (best.done || spent + round >= effort.most_work) break;
-    steps.choose(round, best, effort);
+    if (round > most) {
+      steps.shorten();
+    } else {
+      threshold -= steps.step();
+      steps.choose(round, effort.most_work - spent, best, effort);
+    }
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
     best.root = std::make_unique<Both>();

@@ -21,7 +21,11 @@ std::span<const Raised> Together::of(std::span<const Candidate> connected) {
   if (connected.size() == 1 && (first == bare(first) || !problem_.disturbing(bare(first)))) {
     return problem_.signatures[problem_.signature[bare(first)]];
   }
-  key_.assign(connected.begin(), connected.end());
+  // What disturbs nothing acts firmly in any case.
+  const auto mark = [&](Candidate one) { return problem_.disturbing(bare(one)) ? one : bare(one); };
+  if (connected.size() == 2) return of_pair(mark(first), mark(connected.back()));
+  key_.clear();
+  for (const auto one : connected) key_.push_back(mark(one));
   std::sort(key_.begin(), key_.end());
   if (remembered_->size() >= most_remembered) forget();
   const auto [at, fresh] = remembered_->try_emplace(key_);
@@ -34,7 +38,7 @@ std::span<const Raised> Together::of(std::span<const Candidate> connected) {
 
 std::span<const Raised> Together::of_pair(Candidate a, Candidate b) {
   const auto [low, high] = std::minmax(a, b);
-  if (pairs_.size() >= most_pairs) {
+  if (pairs_.size() >= most_pairs || by_pairs_.size() >= most_by_pairs) {
     pairs_.clear();
     by_pairs_.clear();
   }

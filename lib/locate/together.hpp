@@ -18,7 +18,8 @@ class Together {
   /// next call.
   std::span<const Raised> of(std::span<const Candidate> connected);
 
-  /// What two that meet raise. They are asked for again and again, so all are remembered. Valid until the next call.
+  /// What two that meet raise, marked or not. They are asked for again and again, so more are remembered. Valid until
+  /// the next call.
   std::span<const Raised> of_pair(Candidate a, Candidate b);
 
   /// Levels of all observations under any set, some of it marked `firmly`; `level` is resized to the observations.
@@ -44,7 +45,7 @@ class Together {
   struct Piece {
     std::uint32_t from, count;
   };
-  static constexpr std::size_t most_pairs = 1 << 18;
+  static constexpr std::size_t most_pairs = 1 << 18, most_by_pairs = 1 << 21;
   std::unordered_map<std::uint64_t, Piece> pairs_;
   std::vector<Raised> by_pairs_;
   Set key_;
