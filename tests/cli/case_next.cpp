@@ -143,13 +143,14 @@ TEST_CASE("a check that cannot be done is said to be so once, and another is ask
   CHECK(job.command("reading anywhere skip").status == 2);
 }
 
-TEST_CASE("a reading answers the checks that rates of one's own make likely") {
-  const std::string rates = scratch() + "/likely.csv";
-  write_text(rates, "what,odds,source\nadded-device,0.5,mine\n");
+TEST_CASE("rates of one's own decide which checks a reading can answer in words") {
+  const std::string rates = scratch() + "/feeds-never-fail.csv";
+  write_text(rates, "what,odds,source\nopen.feed.fuse,1e-12,mine\n");
   Job job("rates", "open F3");
-  const std::string words = "reading vehicle 'nothing changes' --check added";
-  CHECK(job.command(words).status == 2);
+  const std::string words = "reading F3 'one contact dead' --check feed:F3";
   CHECK(job.command(words + " --rates nowhere.csv").err.find("nowhere.csv: no such file") != std::string::npos);
-  job.done(words + " --rates " + rates);
+  CHECK(job.command(words + " --rates " + rates).err.find("'one' is not understood") != std::string::npos);
+  CHECK(job.json()["readings"].empty());
+  job.done(words);
   CHECK(job.json()["readings"].size() == 1);
 }
