@@ -29,13 +29,15 @@ constexpr const char* about_reading =
     "\n"
     "What is unplugged at that moment the case knows; say key and mode, a reading\n"
     "means little without them. Type readings as they are: 59.8, OL, \"12.3 V\",\n"
-    "\"0.31 V drop\", \"lamp dim\", \"seen corrosion\", \"wiggle changed it\".";
+    "\"0.31 V drop\", \"lamp dim\", \"seen corrosion\", \"wiggle changed it\". With\n"
+    "--check, skip says that the check cannot be done: it is not asked again.";
 
 constexpr const char* reading_examples =
     "  whichwire case reading job.jsonl ECM/A-1 \"0.2 V\" --mode volts-loaded --key off\n"
     "  whichwire case reading job.jsonl \"DRV at DLC\" 59.8 --mode ohms \\\n"
     "      --battery disconnected\n"
-    "  whichwire case reading job.jsonl F3 \"12.4 V\" --rules-out \"open F3\"";
+    "  whichwire case reading job.jsonl F3 \"12.4 V\" --rules-out \"open F3\"\n"
+    "  whichwire case reading job.jsonl ECM skip --check plug:ECM";
 
 struct ScanOptions {
   EntryOptions entry;
@@ -46,7 +48,7 @@ struct ScanOptions {
 struct ReadingOptions {
   EntryOptions entry;
   CaseReading reading;
-  std::string key, battery, bus;
+  std::string key, battery, bus, rates;
 };
 
 std::optional<ScanResult> scan_of(const ScanOptions& options, const Network& network) {
@@ -81,14 +83,20 @@ int run_scan(const ScanOptions& options) {
                    comparison_of(compare_scans(*after), look));
 }
 
-/// An answer to a check in words, as `nothing changes`: then `outcome` says which of its outcomes is meant.
-bool answer_in_words(const Case& job, CaseReading& reading) {
+/// An answer to a check in words, as `nothing changes`: then `outcome` says which of its outcomes is meant. Or `skip`.
+bool answer_in_words(const Case& job, const Rates& rates, CaseReading& reading) {
   if (reading.check.empty() || read_reading(reading.reading).reading) return false;
-  const CaseState state = state_of(job);
+  const CaseState state = state_of(job, rates);
   if (!state.reasoning) return false;
   const std::vector<Check>& known = state.reasoning->assessment.known;
   const auto check = std::ranges::find(known, reading.check, &Check::id);
   if (check == known.end()) return false;
+  if (reading.reading == "skip") {
+    CaseReading aside = put_aside(*check);
+    aside.rules_out = reading.rules_out;
+    reading = std::move(aside);
+    return true;
+  }
   const auto outcome = outcome_meant(*check, reading.reading);
   if (!outcome) return false;
   reading.outcome = check->expect[*outcome].name;
@@ -98,11 +106,12 @@ bool answer_in_words(const Case& job, CaseReading& reading) {
 
 int run_reading(ReadingOptions options) {
   const auto job = case_or_message(options.entry.file);
-  if (!job) return refused;
+  const auto rates = rates_or_message(options.rates);
+  if (!job || !rates) return refused;
   const Network& network = job->start().network;
   CaseReading& reading = options.reading;
   const PlaceFound place = reading_place(network, reading.place);
-  const bool words = answer_in_words(*job, reading);
+  const bool words = answer_in_words(*job, *rates, reading);
   const bool slip = !words && !place.error.empty() && !options.entry.as_written;
   if (slip) message(place.error + " --as-written takes it as it stands");
   if (!faults_in_words(network, reading.rules_out) || slip) return refused;
@@ -158,6 +167,7 @@ void add_reading(CLI::App& job, Action& chosen) {
       ->type_name("WORDS")
       ->allow_extra_args(false);
   command->add_flag("--as-written", options->entry.as_written, "take the place as it stands");
+  ask_for_rates(*command, options->rates);
   ask_for_note(*command, options->entry);
   teach(*command, reading_examples);
   command->callback([options, &chosen] { chosen = [options] { return run_reading(*options); }; });

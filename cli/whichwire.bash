@@ -26,7 +26,7 @@ _whichwire() {
     case ${COMP_WORDS[2]} in
       start) options="--unit --complaint --since --conditions --repaired --works --works-not --added --battery --at --help" ;;
       scan) options="--at --key --own-battery --help" ;;
-      reading) options="--at --mode --key --battery --bus --check --rules-out --as-written --note --help" ;;
+      reading) options="--at --mode --key --battery --bus --check --rules-out --as-written --rates --note --help" ;;
       unplug | replug | fuse-out | fuse-in) options="--at --as-written --note --help" ;;
       jumper) options="--at --off --note --help" ;;
       replaced | programmed | close) options="--at --note --help" ;;

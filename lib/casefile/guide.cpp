@@ -162,7 +162,7 @@ GuideAnswer answer_to(const GuideQuestion& question, const CaseState& state, std
   }
 }
 
-CaseContents put_aside(const Check& check) {
+CaseReading put_aside(const Check& check) {
   CaseReading made;
   made.place = place_of(check);
   made.check = check.id;

@@ -43,6 +43,12 @@ std::string rule_for(const Bus& bus) {
                                      : "the wire to ground and supply";
 }
 
+/// Some places are parted by hand, others have to be undone and made again.
+std::string_view way_apart(Point::Kind kind) {
+  if (kind == Point::Kind::hidden) return "centre-apart";
+  return kind == Point::Kind::splice ? "splice-apart" : "split";
+}
+
 }  // namespace
 
 Candidate line_shorts_check(const Job& job, const Wiring& wiring, const End& at) {
@@ -64,10 +70,13 @@ Candidate line_shorts_check(const Job& job, const Wiring& wiring, const End& at)
 
 Candidate split_check(const Job& job, const Wiring& wiring, std::size_t point) {
   const End at{End::Kind::point, point};
-  const Site site = bus_site(job.network, *wiring, at);
+  const Point::Kind kind = job.network.points[point].kind;
+  Site site = bus_site(job.network, *wiring, at);
+  if (kind == Point::Kind::hidden) site.part = wiring->bus().id;
   Fields fields = bus_fields(*wiring, site);
   fields.emplace_back("rule", rule_for(wiring->bus()));
-  Candidate made = build(job, "split", site, fields, id_at("split", *wiring, site.part));
+  Candidate made = build(job, way_apart(kind), site, fields, id_at("split", *wiring, site.part), "split");
+  if (kind == Point::Kind::hidden) made.check.part.clear();
   add_sides(made, job, *wiring, at);
   const std::vector<std::size_t> sides = wiring->segments_at(at);
   std::vector<BusReading> whole;

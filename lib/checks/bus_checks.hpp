@@ -22,7 +22,7 @@ std::optional<Candidate> pair_check(const Job& job, const Wiring& wiring, const 
 /// Each wire to ground and supply.
 Candidate line_shorts_check(const Job& job, const Wiring& wiring, const End& at);
 
-/// A connector parted, each side measured by itself.
+/// A connector parted, or a splice undone, each side measured by itself.
 Candidate split_check(const Job& job, const Wiring& wiring, std::size_t point);
 
 Candidate terminator_check(const Job& job, const Wiring& wiring, std::size_t terminator);

@@ -21,18 +21,17 @@ void note_refused(std::vector<Refused>& refused, const Candidate& candidate, con
   refused.push_back({part, knowledge().caution("refuse:" + hazard).text});
 }
 
-/// What taking an answered check once more would show: the same, or something else. Empty: it was taken again already,
-/// or that tells nothing.
+/// What taking an answered check once more would show: the same, or something else. Empty: it came out twice alike, or
+/// that tells nothing. Of two that differ a third decides.
 std::vector<std::vector<double>> once_more(const Weighing& weighing, const std::string& check) {
-  const Answered* only = nullptr;
+  const Answered* last = nullptr;
   for (const Answered& each : weighing.answers) {
-    if (each.check != check) continue;
-    if (only != nullptr || !each.weighed.counted) return {};
-    only = &each;
+    if (each.check == check) last = &each;
   }
   std::vector<std::vector<double>> rows;
-  if (only == nullptr) return rows;
-  for (const double same : only->once_more) rows.push_back({same, 1 - same});
+  const bool twice = last != nullptr && last->repeats;
+  if (last == nullptr || twice || !last->weighed.counted || times_answered(weighing, check) >= most_times) return rows;
+  for (const double same : last->once_more) rows.push_back({same, 1 - same});
   return rows;
 }
 

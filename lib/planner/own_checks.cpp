@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "checks/bus_site.hpp"
 #include "checks/look_checks.hpp"
 #include "checks/sight.hpp"
 
@@ -69,6 +70,28 @@ Candidate bus_volts_check(const Job& job, std::size_t bus, Line line) {
             "volts:" + on.id + "/" + name);
   made.place = made.check.id;
   made.sees = [](const std::vector<Fault>&) { return Sight{}; };
+  return made;
+}
+
+Candidate wire_check(const Job& job, const Wiring& wiring, std::size_t segment) {
+  const Segment& wire = wiring->bus().segments.at(segment);
+  const Site site = bus_site(job.network, *wiring, wire.from), far = bus_site(job.network, *wiring, wire.to);
+  Fields fields = bus_fields(*wiring, site);
+  fields.emplace_back("segment", wire.id);
+  fields.emplace_back("other", far.part + pins_phrase(far));
+  Candidate made = build(job, "wire", site, fields, "wire:" + wiring->bus().id + "/" + wire.id, "continuity");
+  made.place = made.check.id;
+  made.check.minutes += far.place.minutes.value_or(made.kind->reach);
+  for (const End& end : {wire.from, wire.to}) {
+    const bool bare =
+        end.kind == End::Kind::point && job.network.points[end.index].kind != Point::Kind::inline_connector;
+    if (bare) made.check.minutes += knowledge().limit("lay-bare-minutes");
+  }
+  made.hazards.insert(made.hazards.end(), far.place.hazards.begin(), far.place.hazards.end());
+  made.sees = first_seen([bus = wiring->index(), segment](const Fault& fault) {
+    const bool own = fault.part == PartKind::segment && fault.owner == bus && fault.item == segment;
+    return sight(own && (fault.kind == FaultKind::open || fault.kind == FaultKind::resistive), 1);
+  });
   return made;
 }
 

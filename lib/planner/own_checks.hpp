@@ -2,7 +2,7 @@
 // bus wire, a module asked again. Source of the methods: common practice, no source. Tests: tests/planner/evidence.cpp.
 #pragma once
 
-#include "checks/build.hpp"
+#include "checks/bus_checks.hpp"
 
 namespace whichwire {
 
@@ -12,6 +12,8 @@ Candidate load_check(const Job& job, std::size_t module, std::size_t item, std::
 Candidate all_loads_check(const Job& job, std::size_t module, std::size_t item);
 Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t item);
 Candidate bus_volts_check(const Job& job, std::size_t bus, Line line);
+/// A piece of bus wire by itself, end to end.
+Candidate wire_check(const Job& job, const Wiring& wiring, std::size_t segment);
 /// Where nobody remembers that it was replaced, the part itself may tell.
 Candidate label_check(const Job& job, std::size_t module);
 Candidate poll_check(const Job& job, const Effects& effects, std::size_t module);

@@ -178,6 +178,25 @@ void append(auto& all, const auto& more) {
   }
 }
 
+/// Wires that meet in a splice, or follow each other, show one and the same at every plug. With the splice undone, or
+/// each wire from end to end, they are told apart.
+void add_wires(const Job& job, std::size_t bus, const std::vector<Fault>& faults, std::vector<Candidate>& made) {
+  const auto wiring = std::make_shared<const BusWiring>(job.network, bus);
+  std::set<std::size_t> points;
+  for (const Segment& segment : wiring->bus().segments) {
+    for (const End& end : {segment.from, segment.to}) {
+      if (end.kind == End::Kind::point && wiring->segments_at(end).size() > 1) points.insert(end.index);
+    }
+  }
+  for (const std::size_t point : points) {
+    const Point::Kind kind = job.network.points[point].kind;
+    if (kind == Point::Kind::splice || kind == Point::Kind::hidden) made.push_back(split_check(job, wiring, point));
+  }
+  for (const Fault& fault : faults) {
+    if (fault.part == PartKind::segment && fault.owner == bus) made.push_back(wire_check(job, wiring, fault.item));
+  }
+}
+
 /// What the library's own list of checks does not have.
 std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const std::vector<Fault>& faults,
                                   const std::set<std::size_t>& modules) {
@@ -202,13 +221,15 @@ std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const 
       }
     }
   }
+  for (const std::size_t bus : buses) {
+    if (job.network.buses[bus].protocol != Protocol::ring) add_wires(job, bus, faults, made);
+  }
   for (const auto& each : job.network.diagnostic_connector.buses) {
     const Protocol protocol = job.network.buses[each.bus].protocol;
     if (!buses.contains(each.bus) || protocol == Protocol::ring || protocol == Protocol::ethernet_t1) continue;
     made.push_back(bus_volts_check(job, each.bus, Line::high));
     if (lines_of(protocol) == 2) made.push_back(bus_volts_check(job, each.bus, Line::low));
   }
-
   return made;
 }
 

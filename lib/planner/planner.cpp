@@ -56,8 +56,7 @@ struct Planner::Ready {
     if (by_scan.suspects.outside <= enough) return by_scan;
     const bool goes_on = in_it && begins_with(taken, *in_it);
     Weighing made = goes_on ? weigh(bench(), anew, taken, now) : by_scan;
-    constexpr double much_more = 2;  // where it could not be brought below, not again for each answer
-    if (made.suspects.outside > (goes_on ? std::max(enough, much_more * left_outside) : enough)) {
+    if (!goes_on || worth_ranking(made, taken)) {
       made = weigh_anew(made, taken, now);
       left_outside = made.suspects.outside;
     }
@@ -66,6 +65,18 @@ struct Planner::Ready {
   }
 
  private:
+  /// Where it could not be brought below, not again for each answer: when it has grown, or is all that stands between a
+  /// repair and its proof.
+  bool worth_ranking(const Weighing& made, const std::vector<Taken>& taken) const {
+    constexpr double much_more = 2;
+    const double outside = made.suspects.outside, proven = number_of(numbers, "proven");
+    if (outside <= number_of(numbers, "rank-anew") || taken.size() == in_it->size()) return false;
+    const std::vector<double> sums = by_repair(made.suspects);
+    const double lead = *std::max_element(sums.begin(), sums.end());
+    const bool all_that_stands = lead < proven * (1 + outside) && lead + outside >= proven * (1 + outside);
+    return all_that_stands || outside > much_more * left_outside;
+  }
+
   /// What is outside is a share of what single faults promise; where sets keep less than that, it has to be finer.
   Weighing weigh_anew(const Weighing& known, const std::vector<Taken>& taken, const Situation& now) {
     if (!singles) singles = single_faults_of(job.network, numbers);
@@ -267,9 +278,10 @@ class Assessor {
     if (best != nullptr) take(*best, NextCheck::Why::rules_out);
   }
 
-  /// Likely enough by what was ruled out, but the part itself was never looked at.
+  /// Likely enough by what was ruled out, or but for what is not listed, and the part itself was never looked at.
   void confirm() {
-    if (made_.next.why != NextCheck::Why::none_needed || made_.repairs.empty()) return;
+    if (made_.next.check || made_.repairs.empty()) return;
+    if (made_.repairs.front().probability.high < number("proven")) return;
     const Suspect* lead = likeliest(weighing_.suspects, made_.repairs.front().what);
     if (lead == nullptr) return;
     for (const Confirmation& part : confirmations_of(court_, *lead)) {

@@ -19,7 +19,8 @@ bool supply_open(const Fault& fault) {
   return supply && fault.kind == FaultKind::open;
 }
 
-/// One variant for each pin that a back-feeding module may have lost.
+/// One for each pin that a back-feeding module may have lost. These are suspects of their own: what one reading rules
+/// out stays ruled out at the next.
 std::vector<Variant> by_lost_pin(const Network& network, const std::vector<Fault>& faults) {
   const std::vector<PresentFault> base = present(faults);
   const auto back = std::find_if(faults.begin(), faults.end(),
@@ -70,16 +71,20 @@ class Maker {
   }
 
   void add_one(const Hypothesis& set, double weight, std::size_t load, const Fault* pulled) {
+    for (Variant& variant : by_lost_pin(network_, set.present)) {
+      for (PresentFault& each : variant.faults) {
+        if (pulled != nullptr && each.fault == *pulled) each.load = load;
+      }
+      add_variant(set, weight * variant.share, load, pulled, {1, std::move(variant.faults)});
+    }
+  }
+
+  void add_variant(const Hypothesis& set, double weight, std::size_t load, const Fault* pulled, Variant variant) {
     Suspect& suspect = made.all.emplace_back();
     suspect.weight = weight;
     suspect.set = set;
     suspect.load = load;
-    suspect.variants = by_lost_pin(network_, set.present);
-    for (Variant& variant : suspect.variants) {
-      for (PresentFault& each : variant.faults) {
-        if (pulled != nullptr && each.fault == *pulled) each.load = load;
-      }
-    }
+    suspect.variants = {std::move(variant)};
     if (load != nowhere) suspect.load_name = network_.modules[pulled->owner].references[pulled->item].loads[load];
     for (const Fault& fault : faults_in(suspect)) {
       const bool in_load = pulled != nullptr && fault == *pulled;

@@ -167,9 +167,11 @@ ReadingResult word_reading(const Parts& parts, Reading made) {
   const bool no = parts.of("not") != nullptr;
   if (parts.of("wiggle") != nullptr || parts.of("changed") != nullptr) {
     const ReadingWord* changed = parts.of("changed");
-    if (changed == nullptr && !no) return refused("did it change while it was moved?");
+    const ReadingWord* const seen = parts.of("seen");
+    const bool nothing = no || (seen != nullptr && static_cast<Reading::Seen>(seen->value) == Reading::Seen::nothing);
+    if (changed == nullptr && !nothing) return refused("did it change while it was moved?");
     made.kind = Kind::wiggle;
-    made.yes = changed != nullptr && (changed->value > 0) != no;
+    made.yes = changed != nullptr && (changed->value > 0) != nothing;
     return {made, ""};
   }
   if (const ReadingWord* lamp = parts.of("lamp")) {

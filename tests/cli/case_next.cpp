@@ -129,3 +129,28 @@ TEST_CASE("words that are no outcome of the check are refused as a reading is, a
   job.done("reading ECM 'still' --check poll:ECM");
   CHECK(job.json()["readings"][0]["understood"] == true);
 }
+
+TEST_CASE("a check that cannot be done is said to be so once, and another is asked") {
+  Job job("skipped", "open F3");
+  const std::string first = job.json()["next"]["check"]["id"];
+  job.done("reading anywhere skip --check " + first);
+  const std::string page = job.next();
+  CHECK(job.json()["next"]["check"]["id"] != first);
+  const std::size_t said = page.find("could not be done");
+  REQUIRE(said != std::string::npos);
+  CHECK(page.find("could not be done", said + 1) == std::string::npos);
+  CHECK(page.find("it is not asked again", said) != std::string::npos);
+  CHECK(job.command("reading anywhere skip").status == 2);
+}
+
+TEST_CASE("rates of one's own decide which checks a reading can answer in words") {
+  const std::string rates = scratch() + "/feeds-never-fail.csv";
+  write_text(rates, "what,odds,source\nopen.feed.fuse,1e-12,mine\n");
+  Job job("rates", "open F3");
+  const std::string words = "reading F3 'one contact dead' --check feed:F3";
+  CHECK(job.command(words + " --rates nowhere.csv").err.find("nowhere.csv: no such file") != std::string::npos);
+  CHECK(job.command(words + " --rates " + rates).err.find("'one' is not understood") != std::string::npos);
+  CHECK(job.json()["readings"].empty());
+  job.done(words);
+  CHECK(job.json()["readings"].size() == 1);
+}

@@ -106,6 +106,32 @@ TEST_CASE("with nothing wrong, codes cleared and the module answering again it i
   CHECK(harmless);
 }
 
+TEST_CASE("the pins that readings clear one by one are no lost pin of a module that feeds back") {
+  Workshop job({"back-feeds ABS DRV"});
+  const auto against_its_stub = [&] { return job.probability("feeds and grounds of ABS") / job.probability("DRV-5"); };
+  const double before = against_its_stub();
+  REQUIRE(before > 0);
+  const Module& abs = job.network.modules[moor::ABS];
+  for (const PowerPin& pin : abs.power) job.type("feed:ABS/" + pin.pin, "12.5 V");
+  for (const GroundPin& pin : abs.ground) job.type("ground:ABS/" + pin.pin, "0.03 V");
+  INFO(job.ids() << "; " << told(job.assess()));
+  CHECK(against_its_stub() < before / 10);
+}
+
+TEST_CASE("of two answers that differ a third decides") {
+  Workshop job({"short DRV-2 other-line"});
+  job.say("split:DRV@S310", "side DRV-2");
+  job.say("split:DRV@S310", "side DRV-5");
+  job.work();
+  const Assessment now = job.assess();
+  INFO(job.ids() << "; " << told(now));
+  const auto times = std::count_if(job.taken.begin(), job.taken.end(),
+                                   [](const Taken& each) { return each.check == "split:DRV@S310"; });
+  CHECK(times == 3);
+  CHECK(now.decision.standing == Standing::proven);
+  CHECK(now.decision.repair == "DRV-2");
+}
+
 TEST_CASE("the numbers can be set: a stricter proof needs more") {
   Workshop job({"short ECM/5V-1 ground"});
   job.type("reference:ECM/5V-1", "0.15 V");

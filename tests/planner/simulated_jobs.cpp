@@ -1,5 +1,6 @@
 // Whole jobs on the shipped networks, each driven by the next check until nothing is next. WHICHWIRE_JOBS sets how
-// many, on all shipped networks in turn; without it a few on the small ones. What the words mean here:
+// many, on all shipped networks in turn, from WHICHWIRE_FIRST_JOB on; without it a few on the small ones, and so with
+// WHICHWIRE_JOBS_SMALL. A single one is printed check by check. What the words mean here:
 //
 // A job's vehicle has one fault, one vehicle in ten two, drawn by the odds of the catalogue, those that come and go
 // among them. Its scan falls by the shares of likelihood.csv, its readings by those of meter.csv and checks.csv: so
@@ -25,8 +26,8 @@
 namespace whichwire::test {
 namespace {
 
-std::optional<std::size_t> wanted_jobs() {
-  const char* const wanted = std::getenv("WHICHWIRE_JOBS");
+std::optional<std::size_t> number_in(const char* variable) {
+  const char* const wanted = std::getenv(variable);
   return wanted == nullptr ? std::nullopt : std::optional<std::size_t>(std::strtoull(wanted, nullptr, 10));
 }
 
@@ -117,6 +118,26 @@ struct Shop {
   }
 };
 
+/// One job, check by check, with the likeliest repairs after each.
+std::string course_of(const JobDone& done) {
+  std::ostringstream text;
+  text << std::setprecision(3);
+  const auto add = [&](const Assessment& after) {
+    for (std::size_t r = 0; r < std::min<std::size_t>(after.repairs.size(), 4); ++r) {
+      text << "\n      " << after.repairs[r].probability.low << " '" << after.repairs[r].what << "' "
+           << after.repairs[r].faults.front();
+    }
+    text << "\n      outside " << after.outside << ", " << word_for(after.decision.standing);
+    for (const std::string& missing : after.decision.missing) text << "\n      missing: " << missing;
+  };
+  add(done.at_first);
+  for (const StepDone& step : done.steps) {
+    text << "\n  " << step.check << " -> " << step.said;
+    add(step.after);
+  }
+  return text.str();
+}
+
 std::string told(const std::map<std::string, int>& endings) {
   std::ostringstream text;
   for (const auto& each : endings) text << "\n  " << each.first << ": " << each.second;
@@ -128,15 +149,16 @@ std::string told(const std::map<std::string, int>& endings) {
 TEST_CASE("jobs worked with the next check end with the right repair, as often as is stated" *
           doctest::skip(only_few())) {
   std::vector<std::string> names = {"template-one-bus", "template-gateway", "older-single-wire"};
-  const auto wanted = wanted_jobs();
-  if (wanted) names = shipped_names();
+  const auto wanted = number_in("WHICHWIRE_JOBS");
+  if (wanted && std::getenv("WHICHWIRE_JOBS_SMALL") == nullptr) names = shipped_names();
   std::vector<Network> networks;
   for (const std::string& name : names) networks.push_back(shipped(name));
   std::vector<Effects> effects;
   effects.reserve(networks.size());
   for (const Network& network : networks) effects.emplace_back(network);
   Shop shop;
-  for (std::size_t job = 0; job < wanted.value_or(share_of(24)); ++job) {
+  const std::size_t first = number_in("WHICHWIRE_FIRST_JOB").value_or(0);
+  for (std::size_t job = first; job < first + wanted.value_or(share_of(24)); ++job) {
     const std::size_t on = job % names.size();
     Dice dice(static_cast<std::uint32_t>(20260302 + job));
     std::optional<SimulatedVehicle> vehicle;
@@ -149,7 +171,7 @@ TEST_CASE("jobs worked with the next check end with the right repair, as often a
     for (const Fault& fault : done.vehicle.faults) faults += text_of(networks[on], fault) + "; ";
     MESSAGE("job " << job << " on " << names[on] << ": " << faults << ending_of(done) << " '" << decision.repair << "' "
                    << decision.probability.low << ", " << done.steps.size() << " checks, " << done.minutes()
-                   << " minutes, outside " << done.last().outside);
+                   << " minutes, outside " << done.last().outside << (wanted == 1U ? course_of(done) : ""));
   }
   MESSAGE("faults that are there:" << told(shop.there));
   MESSAGE("faults that come and go:" << told(shop.passing));

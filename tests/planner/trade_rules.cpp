@@ -155,8 +155,19 @@ TEST_CASE("thousands of ohms from a bus wire to ground raise no short") {
   CHECK_FALSE(shorted.assess().readings.front().good);
 }
 
-TEST_CASE("shorted segments that meet in a splice are named as what no check tells apart") {
+TEST_CASE("shorted segments that meet in a splice are told apart with the splice undone") {
   Workshop job({"short DRV-2 other-line"});
+  job.work();
+  const Assessment now = job.assess();
+  INFO(job.ids() << "; " << told(now));
+  CHECK(job.ids().find("split:DRV@S310") != std::string::npos);
+  CHECK(now.decision.standing == Standing::proven);
+  CHECK(now.decision.repair == "DRV-2");
+}
+
+TEST_CASE("shorted segments that meet in a splice that cannot be undone are named as what no check tells apart") {
+  Workshop job({"short DRV-2 other-line"});
+  job.taken.push_back({"R1", "split:DRV@S310", {}, {}, std::string(not_done)});
   job.work();
   const Assessment now = job.assess();
   INFO(job.ids() << "; " << told(now));

@@ -65,6 +65,8 @@ TEST_CASE("lamps, looks, light and wiggling in words") {
   CHECK(read("wiggle changed it") == "wiggle changed it");
   CHECK(read("wiggle no change") == "wiggle changed nothing");
   CHECK(read("wiggled, steady") == "wiggle changed nothing");
+  CHECK(read("wiggle changed nothing") == "wiggle changed nothing");
+  CHECK(read("nothing changes") == "wiggle changed nothing");
   CHECK(read("light") == "light");
   CHECK(read("no light") == "no light");
 }

@@ -35,7 +35,7 @@ struct GuideAnswer {
 GuideAnswer answer_to(const GuideQuestion& question, const CaseState& state, std::string_view typed);
 
 /// The check cannot be done, as its plug cannot be reached: another is asked for.
-CaseContents put_aside(const Check& check);
+CaseReading put_aside(const Check& check);
 
 /// Whether the check is answered by what a meter or a lamp shows; else by one of its outcomes.
 bool answered_by_value(const NextCheck& next);
