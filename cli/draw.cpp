@@ -23,13 +23,13 @@ constexpr const char* about =
     "are silent, what is suspected and how much, and where to check first.\n"
     "\n"
     "A large network is tiny on paper: --paper lays it out on sheets of A4, --brief\n"
-    "draws what is marked and names the rest, both together on one sheet, mostly.";
+    "draws the buses on which something is marked and names all others.";
 
 constexpr const char* examples =
     "  whichwire draw topologies/compact-car.json --output car.svg\n"
     "  whichwire draw topologies/compact-car.json --scan scan.txt --output car.svg\n"
     "      open car.svg in a browser, or print it\n"
-    "  whichwire draw topologies/electric-car.json --scan scan.txt --brief --paper \\\n"
+    "  whichwire draw topologies/van-high.json --scan scan.txt --brief --paper \\\n"
     "      --output car.svg\n"
     "      print what is suspected, large";
 
@@ -78,7 +78,7 @@ void add_draw(CLI::App& program, Action& chosen) {
   command->add_flag("--feeds", options->picture.feeds, "feeds and grounds too");
   command
       ->add_flag("--brief", options->picture.brief,
-                 "draw the buses on which something is marked, name the modules of\nthe others")
+                 "draw buses on which something is marked, name the modules\nof the others")
       ->needs(scan);
   command->add_flag("--paper", options->paper, "laid out for sheets of A4, to be printed");
   command->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
