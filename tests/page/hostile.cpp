@@ -198,10 +198,9 @@ TEST_CASE("a text in every column of a table of rates does no harm, taken or ref
   std::size_t count = 0, refused = 0;
   for (const std::string& text : hostile_bytes()) {
     for (std::size_t column = 0; column < 3; ++column) {
-      std::string row;
-      for (std::size_t i = 0; i < 3; ++i)
-        row += (i == 0 ? "" : ",") + (i == column ? text : i == 1 ? "1" : "open-segment");
-      write_text(file, row + "\n");
+      std::vector<std::string> row = {"open.segment.high", "0.002", "common practice"};
+      row[column] = text;
+      write_text(file, "what,odds,source\n" + row[0] + "," + row[1] + "," + row[2] + "\n");
       const Run said =
           run("whichwire locate topologies/template-one-bus.json --html --rates " + file, "ECM no reply\n");
       CHECK(said.status != 3);
@@ -212,6 +211,7 @@ TEST_CASE("a text in every column of a table of rates does no harm, taken or ref
     }
   }
   CHECK(refused > count / 2);
+  CHECK(refused < count);  // a source may be any text
   const json found = json::parse(run(WHICHWIRE_PYTHON " tests/page/judge.py " + folder).out);
   CHECK(found["judged"] == 2 * count);
   CHECK(found["complaints"].dump() == "{}");
