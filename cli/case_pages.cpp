@@ -83,11 +83,9 @@ std::string html_report(CasePages pages, ReportFor whom) {
     marks = marks_of(network, std::get<CaseScan>(pages.job.entries[reasoning->entry - 1].contents).scan,
                      whom == ReportFor::customer ? nullptr : &reasoning->assessment);
   if (marks && pages.state.stage != CaseStage::measuring) marks->probes.clear();  // nothing is to be checked any more
-  PictureOptions options;
-  options.headings = false;  // the page has them
   const Marks* const shown = marks ? &*marks : nullptr;
-  const Picture picture = picture_of(network, shown, options);
-  const Drawn drawn{network, shown, picture};
+  const PagePictures pictures = pictures_for_page(network, shown);
+  const Drawn drawn = drawn_for_page(network, shown, pictures);
   pages.drawn = &drawn;
   return report_of(pages, whom, ReportAs::html);
 }

@@ -60,10 +60,8 @@ std::optional<ScanResult> scan_of(const Options& options, const Network& network
 std::string html_of(const Findings& findings, const Look& look) {
   const Marks marks =
       marks_of(findings.network, findings.scan, findings.ranking, findings.verdict, findings.plan, look.most_checks);
-  PictureOptions options;
-  options.headings = false;  // the page has them
-  const Picture picture = picture_of(findings.network, &marks, options);
-  return html_of(findings, {findings.network, &marks, picture}, look);
+  const PagePictures pictures = pictures_for_page(findings.network, &marks);
+  return html_of(findings, drawn_for_page(findings.network, &marks, pictures), look);
 }
 
 std::string answer_as(const Options& options, const Findings& findings) {

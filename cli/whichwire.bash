@@ -49,7 +49,7 @@ _whichwire() {
     case | rates) ;;
     locate) options="--json --html --output --lines --key --own-battery --rates --outside --most --exit-code --help" ;;
     check) options="--network --json --help" ;;
-    draw) options="--scan --feeds --rates --output --help" ;;
+    draw) options="--scan --feeds --brief --paper --rates --output --help" ;;
     codes) options="--json --help" ;;
     fleet) options="--network --as --rows --resume --independent --all --rates --threads --exit-code --help" ;;
     blindspots) options="--all --rates --json --help" ;;

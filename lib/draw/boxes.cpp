@@ -60,28 +60,6 @@ std::vector<Note> supplies_of(const Drawing& drawing, const Module& module) {
   return notes;
 }
 
-/// A module that is always fitted but shown as not fitted is silent.
-Thing::State state_of(const Drawing& drawing, std::size_t module) {
-  if (drawing.marks == nullptr || drawing.marks->answers.empty()) return Thing::State::plain;
-  const std::optional<Answer>& answer = drawing.marks->answers[module];
-  if (!answer) return Thing::State::not_seen;
-  switch (*answer) {
-    case Answer::yes:
-      return Thing::State::answers;
-    case Answer::no:
-      return Thing::State::silent;
-    case Answer::refused:
-      return Thing::State::refuses;
-    case Answer::not_fitted:
-      return drawing.network.modules[module].optional ? Thing::State::not_fitted : Thing::State::silent;
-    case Answer::not_reachable:
-      return Thing::State::not_reachable;
-    case Answer::not_polled:
-      return Thing::State::not_seen;
-  }
-  return Thing::State::plain;
-}
-
 /// The box, and below it within a thin frame what is said of it.
 Boxed with_notes(Thing thing, const std::vector<Note>& notes, const Part& part) {
   Boxed made{{}, box_height, false};
@@ -155,6 +133,27 @@ Boxed connector_box(Drawing& drawing, std::size_t bus, bool again) {
 }
 
 }  // namespace
+
+Thing::State state_of(const Drawing& drawing, std::size_t module) {
+  if (drawing.marks == nullptr || drawing.marks->answers.empty()) return Thing::State::plain;
+  const std::optional<Answer>& answer = drawing.marks->answers[module];
+  if (!answer) return Thing::State::not_seen;
+  switch (*answer) {
+    case Answer::yes:
+      return Thing::State::answers;
+    case Answer::no:
+      return Thing::State::silent;
+    case Answer::refused:
+      return Thing::State::refuses;
+    case Answer::not_fitted:
+      return drawing.network.modules[module].optional ? Thing::State::not_fitted : Thing::State::silent;
+    case Answer::not_reachable:
+      return Thing::State::not_reachable;
+    case Answer::not_polled:
+      return Thing::State::not_seen;
+  }
+  return Thing::State::plain;
+}
 
 Boxed box_of(Drawing& drawing, const End& end, std::size_t bus, bool again) {
   return end.kind == End::Kind::module ? module_box(drawing, end.index, bus, again)

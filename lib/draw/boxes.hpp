@@ -17,6 +17,9 @@ struct Boxed {
 /// one, a torn box that says where.
 Boxed box_of(Drawing& drawing, const End& end, std::size_t bus, bool again = false);
 
+/// What the scan says of the module; one that is always fitted but shown as not fitted is silent.
+Thing::State state_of(const Drawing& drawing, std::size_t module);
+
 /// The two lines that cross a wire where its lines part: the sign of an inline connector, of a terminator.
 Thing joint_sign(const Drawing& drawing, std::size_t point, std::size_t bus, Spot at, bool upright);
 

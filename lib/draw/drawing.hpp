@@ -7,8 +7,9 @@
 namespace whichwire::draw {
 
 constexpr double box_width = 116, box_height = 46;
-constexpr double column_gap = 12;  ///< between boxes side by side
-constexpr double widest_row = 1180;
+constexpr double column_gap = 12;    ///< between boxes side by side
+constexpr double sheet_width = 960;  ///< of a sheet of paper, of which the height is as that of A4 (ISO 216)
+constexpr double sheet_height = sheet_width * 297 / 210;
 
 struct Drawing {
   const Network& network;
@@ -17,6 +18,7 @@ struct Drawing {
   std::vector<std::size_t> home;  ///< by module: the bus that it is drawn on, or nowhere so far
   std::size_t connector_home = nowhere;
   std::vector<bool> bus_drawn;
+  std::vector<bool> listed;     ///< by module: whether it is named in the line of a bus instead of drawn
   std::size_t spine = nowhere;  ///< the module that is drawn along its buses, or nowhere
 
   Drawing(const Network& its_network, const Marks* its_marks, const PictureOptions& its_options)
@@ -24,7 +26,12 @@ struct Drawing {
         marks(its_marks),
         options(its_options),
         home(its_network.modules.size(), nowhere),
-        bus_drawn(its_network.buses.size(), false) {}
+        bus_drawn(its_network.buses.size(), false),
+        listed(its_network.modules.size(), false) {}
+
+  bool narrow() const { return options.fit != PictureFit::screen; }
+  /// How far a bus runs before it goes on in another row.
+  double widest_row() const { return narrow() ? 690 : 1180; }
 };
 
 /// The ink of a bus's lines.

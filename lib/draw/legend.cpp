@@ -109,6 +109,11 @@ class Legend {
 
 }  // namespace
 
+std::string_view meaning_of(Thing::State state) {
+  const State* const found = std::ranges::find(states, state, &State::state);
+  return found == std::end(states) ? "" : found->means;
+}
+
 Block legend_of(const std::vector<Thing>& things, double width) { return Legend(things, width).take(); }
 
 }  // namespace whichwire::draw

@@ -5,6 +5,9 @@
 
 namespace whichwire::draw {
 
+/// In words; empty without a scan.
+std::string_view meaning_of(Thing::State state);
+
 Block legend_of(const std::vector<Thing>& things, double width);
 
 }  // namespace whichwire::draw

@@ -79,9 +79,14 @@ double MainLine::gap_before(const Node& node) const {
   return std::max(least_gap, notes.empty() ? 0 : width_of(notes) + 16);
 }
 
-bool MainLine::overflows(double right) const { return right > widest_row && rows_.back().line > 0; }
+bool MainLine::overflows(double right, bool begun) const {
+  return right > drawing_.widest_row() && (begun || rows_.back().line > 0);
+}
 
-void MainLine::new_row() { rows_.push_back({{}, {column_gap, column_gap}, 0}); }
+void MainLine::new_row() {
+  const double begin = rows_.empty() ? column_gap : 2 * left_turn + 4;  // clear of the line that turns into the row
+  rows_.push_back({{}, {begin, begin}, 0});
+}
 
 void MainLine::stretch_to(const Node& node, double x, double notes_end) {
   const Mark to{rows_.size() - 1, x};
@@ -135,7 +140,7 @@ void MainLine::place_point(std::size_t i) {
   bool first = true;
   for (const Node* branch : branches_at(i)) {
     Hanging made = hang(*branch, begin);
-    if (overflows(made.at + made.branch.right)) {
+    if (overflows(made.at + made.branch.right, !hanging.empty())) {
       if (!hanging.empty()) put_splice(node, hanging, std::exchange(first, false));
       new_row();
       begin = least_gap + (star ? label + 8 : 0);

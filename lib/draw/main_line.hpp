@@ -60,7 +60,8 @@ class MainLine {
   /// The wire to the node at `x`; what is said of it ends before `notes_end`.
   void stretch_to(const Node& node, double x, double notes_end);
   void new_row();
-  bool overflows(double right) const;
+  /// `begun`: what is not put into the row yet has begun it.
+  bool overflows(double right, bool begun = false) const;
   bool hangs_a_bus(const Node& node) const;
   bool is_spine(const End& end) const;
   double gap_before(const Node& node) const;

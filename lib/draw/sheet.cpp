@@ -2,14 +2,16 @@
 // its bus before it; every other bus has a band of its own, small ones hang below the module that leads them; then
 // feeds and grounds, then what the signs mean. A module that is on several buses has one box, and a torn one on each
 // other bus, as connectors have on the sheets of a wiring diagram (common practice, no source).
-// Tests: tests/draw/picture.cpp.
+// Tests: tests/draw/picture.cpp, tests/draw/paper.cpp.
 #include <algorithm>
+#include <cmath>
 
 #include "draw/boxes.hpp"
 #include "draw/legend.hpp"
 #include "draw/lettering.hpp"
 #include "draw/main_line.hpp"
 #include "draw/notes.hpp"
+#include "draw/quiet.hpp"
 #include "draw/ring.hpp"
 #include "draw/supplies.hpp"
 
@@ -19,7 +21,7 @@ namespace {
 
 using namespace draw;
 
-constexpr double margin = 24, band_gap = 34, least_width = 560;
+constexpr double margin = 24, band_gap = 34, folded_gap = 18, least_width = 560;
 constexpr std::size_t spine_joins = 3;
 
 const End connector_end{End::Kind::diagnostic_connector, nowhere};
@@ -41,6 +43,7 @@ class Sheet {
   Picture draw() {
     if (drawing_.options.headings) head();
     choose_spine();
+    quiet_ = drawing_.options.brief ? quiet_buses(drawing_) : std::vector<bool>(network_.buses.size(), false);
     if (drawing_.spine != nowhere) draw_spine();
     for (std::size_t bus = 0; bus < network_.buses.size(); ++bus)
       if (!drawing_.bus_drawn[bus] && !network_.buses[bus].segments.empty()) draw_band(bus, margin);
@@ -49,7 +52,8 @@ class Sheet {
     add_below(supplies_of(drawing_, width));
     add_below(legend_of(page_.things, width));
     const Rectangle all = bounds_of(page_.things);
-    return {std::max(all.right(), least_width + margin) + margin, all.bottom() + margin, std::move(page_.things)};
+    const double least = drawing_.options.fit == PictureFit::sheets ? sheet_width : least_width + 2 * margin;
+    return {std::max(all.right() + margin, least), all.bottom() + margin, std::move(page_.things)};
   }
 
  private:
@@ -109,61 +113,81 @@ class Sheet {
 
   /// The connector and its bus up to the spine; where the spine begins.
   double draw_lead_in() {
+    if (drawing_.narrow()) return margin;
     for (const std::size_t bus : joins()) {
       if (!leads_in(network_.buses[bus], drawing_.spine)) continue;
       drawing_.bus_drawn[bus] = true;
       MainLine line(drawing_, bus, tree_from(network_.buses[bus], connector_end));
       const double length = std::max(line.end(), 1.0);
-      const double heading = add_heading(bus, margin, y_, length - 8);
-      Block block = line.take();
-      const double y = y_ + heading + 6 - bounds_of(block.things).y;
+      Block heading = heading_of_band(bus, length - 8), block = line.take();
+      const double y = y_ + bounds_of(heading.things).bottom() + 7 - bounds_of(block.things).y;
+      page_.add(std::move(heading), margin, y_);
       page_.add(std::move(block), margin, y);
       return margin + length;
     }
     return margin;
   }
 
-  /// The heading of a bus at `x`; its height.
-  double add_heading(std::size_t bus, double x, double y, double width) {
-    Thing thing{Thing::Role::heading, {Part::Kind::bus, bus}, {}, {}};
+  /// From the origin downward.
+  Block heading_of_band(std::size_t bus, double width) {
+    const Part part{Part::Kind::bus, bus};
+    Thing thing{Thing::Role::heading, part, {}, {}};
     double height = 0;
-    for (const std::string& text : lines_of(heading_of(network_.buses[bus]), Lettering::bus, width, 3)) {
-      thing.words.push_back({{x, y + height, width_of(text, Lettering::bus), 16}, text, Lettering::bus});
+    for (const std::string& text : lines_of(draw::heading_of(network_.buses[bus]), Lettering::bus, width, 3)) {
+      thing.words.push_back({{0, height, width_of(text, Lettering::bus), 16}, text, Lettering::bus});
       height += 17;
     }
-    page_.things.push_back(std::move(thing));
-    const std::vector<Note> notes = marks_at(drawing_, {Part::Kind::bus, bus});
-    if (notes.empty()) return height;
-    page_.things.push_back(notes_at({Part::Kind::bus, bus}, notes, {x, y + height}));
-    return height + height_of(notes);
+    Block block{{std::move(thing)}};
+    const std::vector<Note> notes = marks_at(drawing_, part);
+    if (!notes.empty()) block.things.push_back(notes_at(part, notes, {0, height}));
+    return block;
+  }
+
+  /// Goes on upon the next sheet of paper where this one has not that much room, and a whole one has.
+  void make_room(double height) {
+    if (drawing_.options.fit != PictureFit::sheets || height > sheet_height - 2 * margin) return;
+    const double next = (std::floor(y_ / sheet_height) + 1) * sheet_height;
+    if (y_ + height > next - margin) y_ = next + margin;
   }
 
   /// A bus in a band of its own from `left` on; how far down the spine must reach for it.
   double draw_band(std::size_t bus, double left) {
-    drawing_.bus_drawn[bus] = true;
-    const Bus& its = network_.buses[bus];
-    const double heading = add_heading(bus, left + (left > margin ? 12 : 0), y_, widest_row);
-    y_ += heading + 8;
+    const double beside = left > margin ? 12 : 0;
+    Block heading = heading_of_band(bus, drawing_.widest_row());
+    const double below = bounds_of(heading.things).bottom() + 9;
+    std::vector<Block> blocks = blocks_of(bus);
+    make_room(below + bounds_of(blocks.front().things).height);
+    page_.add(std::move(heading), left + beside, y_);
+    y_ += below;
     double spine_to = 0;
-    const bool ring = its.protocol == Protocol::ring && its.wired;
-    for (Block& block : ring ? rings(bus) : lines(bus)) {
+    for (Block& block : blocks) {
       const Rectangle bounds = bounds_of(block.things);
+      make_room(bounds.height);
       const double line = y_ - bounds.y;
       page_.add(std::move(block), left, line);
-      spine_to = ring ? line + bounds.bottom() + 6 : line + 24;
-      y_ = line + bounds.bottom() + band_gap;
+      spine_to = hangs_beside_spine(bus) ? line + bounds.bottom() + 6 : line + 24;
+      y_ = line + bounds.bottom() + (quiet_[bus] ? folded_gap : band_gap);
     }
     return spine_to;
   }
 
-  std::vector<Block> rings(std::size_t bus) {
+  bool hangs_beside_spine(std::size_t bus) const { return quiet_[bus] || is_ring(bus); }
+
+  bool is_ring(std::size_t bus) const {
+    return network_.buses[bus].protocol == Protocol::ring && network_.buses[bus].wired;
+  }
+
+  std::vector<Block> blocks_of(std::size_t bus) {
+    if (!quiet_[bus] && !is_ring(bus)) return lines(bus);
     std::vector<Block> blocks;
-    blocks.push_back(ring_of(drawing_, bus));
+    blocks.push_back(quiet_[bus] ? folded(drawing_, quiet_, bus, drawing_.widest_row()) : ring_of(drawing_, bus));
+    drawing_.bus_drawn[bus] = true;
     return blocks;
   }
 
   /// The line of the bus; where it leaves the spine by several wires, one for each.
   std::vector<Block> lines(std::size_t bus) {
+    drawing_.bus_drawn[bus] = true;
     const Bus& its = network_.buses[bus];
     const End spine{End::Kind::module, drawing_.spine};
     const bool from_spine = drawing_.spine != nowhere && has_end(its, spine);
@@ -197,8 +221,8 @@ class Sheet {
   void draw_lone_modules() {
     double x = margin, bottom = y_;
     for (std::size_t i = 0; i < network_.modules.size(); ++i) {
-      if (drawing_.home[i] != nowhere || network_.buses.empty()) continue;
-      if (x + box_width > margin + widest_row) {
+      if (drawing_.home[i] != nowhere || drawing_.listed[i] || network_.buses.empty()) continue;
+      if (x + box_width > margin + drawing_.widest_row()) {
         x = margin;
         y_ = bottom + column_gap;
       }
@@ -212,12 +236,14 @@ class Sheet {
 
   void add_below(Block block) {
     if (block.things.empty()) return;
+    make_room(bounds_of(block.things).height);
     page_.add(std::move(block), margin, y_);
     y_ = bounds_of(page_.things).bottom() + band_gap;
   }
 
   const Network& network_;
   Drawing drawing_;
+  std::vector<bool> quiet_;  ///< by bus: whether it is folded
   Block page_;
   End wished_;
   double y_ = margin;
@@ -227,6 +253,15 @@ class Sheet {
 
 Picture picture_of(const Network& network, const Marks* marks, const PictureOptions& options) {
   return Sheet(network, marks, options).draw();
+}
+
+PagePictures pictures_for_page(const Network& network, const Marks* marks) {
+  // What a page of paper shows at seven tenths of its size, less a third of its height for the verdict.
+  constexpr double readable_width = 1000, readable_height = 900;
+  PagePictures pictures{picture_of(network, marks, {false, false}), std::nullopt};
+  if (pictures.whole.width > readable_width || pictures.whole.height > readable_height)
+    pictures.brief = picture_of(network, marks, {false, false, PictureFit::column, true});
+  return pictures;
 }
 
 }  // namespace whichwire

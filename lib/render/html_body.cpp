@@ -248,13 +248,18 @@ class BodyWriter {
     return all;
   }
 
+  static std::string sheet(const Drawn& drawn) {
+    return "<section class=\"sheet\" aria-label=\"Picture of the network\" tabindex=\"0\">\n" +
+           svg_element(drawn, SvgFor::page) + "</section>";
+  }
+
   std::string figure() const {
     if (document_.drawn() == nullptr) return "";
-    constexpr double fits = 1100;  // shrunk to the page's width it can still be read
-    const bool snug = document_.drawn()->picture.width <= fits;
-    return std::string("<figure class=\"") + (snug ? "snug" : "wide") +
-           "\"><section class=\"sheet\" aria-label=\"Picture of the network\" tabindex=\"0\">\n" +
-           svg_element(*document_.drawn(), SvgFor::page) + "</section></figure>\n";
+    const Drawn& drawn = *document_.drawn();
+    if (drawn.brief == nullptr) return "<figure class=\"snug\">" + svg_patterns() + sheet(drawn) + "</figure>\n";
+    const Drawn brief{drawn.network, drawn.marks, *drawn.brief};
+    return "<figure class=\"wide\">" + svg_patterns() + "<section class=\"brief\">\n" +
+           svg_element(brief, SvgFor::beside) + "</section>\n" + sheet(drawn) + "</figure>\n";
   }
 
   std::string& html() { return sections_.back().html; }

@@ -146,17 +146,17 @@ struct Titles {
   std::string title, description;
 };
 
-/// The element's begin, all that the things refer to, and the paper.
+/// The element's begin, in a file all that the things refer to, and the paper.
 std::string begin_svg(const Size& size, const Titles& titles, SvgFor what) {
   const std::string width = coordinate(size.width), height = coordinate(size.height);
+  const std::string name = what == SvgFor::beside ? "brief" : "picture";
   std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"" +
-                    attribute("aria-labelledby", "picture-title picture-description") +
+                    attribute("aria-labelledby", name + "-title " + name + "-description") +
                     attribute("viewBox", "0 0 " + width + " " + height) + attribute("width", width) +
                     attribute("height", height) + ">\n";
-  out += "<title id=\"picture-title\">" + escaped_markup(titles.title) + "</title>\n";
-  out += "<desc id=\"picture-description\">" + escaped_markup(titles.description) + "</desc>\n";
-  if (what == SvgFor::file) out.append("<style>\n").append(picture_style()).append("</style>\n");
-  out += patterns;
+  out += "<title" + attribute("id", name + "-title") + ">" + escaped_markup(titles.title) + "</title>\n";
+  out += "<desc" + attribute("id", name + "-description") + ">" + escaped_markup(titles.description) + "</desc>\n";
+  if (what == SvgFor::file) out.append("<style>\n").append(picture_style()).append("</style>\n").append(patterns);
   return out + "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
 }
 
@@ -176,6 +176,11 @@ std::string things_of(const Drawn& drawn, SvgFor what) {
 
 }  // namespace
 
+std::string svg_patterns() {
+  return "<svg class=\"picture patterns\" width=\"0\" height=\"0\" aria-hidden=\"true\">" + std::string(patterns) +
+         "</svg>\n";
+}
+
 std::string_view picture_style() { return data::picture_css; }
 
 std::string link_to(const Drawn& drawn, const Part& part) {
@@ -191,6 +196,10 @@ std::string svg_element(const Drawn& drawn, SvgFor what) {
 }
 
 }  // namespace render
+
+Drawn drawn_for_page(const Network& network, const Marks* marks, const PagePictures& pictures) {
+  return {network, marks, pictures.whole, pictures.brief ? &*pictures.brief : nullptr};
+}
 
 std::string svg_of(const Drawn& drawn) {
   return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, render::SvgFor::file);

@@ -39,6 +39,23 @@ TEST_CASE("draw takes a scan from a file or from standard input") {
   CHECK(run(draw_car + "--scan -", scan).out == from_file.out);
 }
 
+TEST_CASE("draw on paper is as wide as a sheet, in brief it names the modules of which nothing is said") {
+  const std::string van = "whichwire draw topologies/van-high.json --scan samples/16-camera-silent/scan.txt ";
+  const Run paper = run(van + "--paper"), brief = run(van + "--paper --brief");
+  CHECK(paper.out.find("viewBox=\"0 0 960 ") != std::string::npos);
+  CHECK(paper.out.find("data-part=\"module BCM\"") != std::string::npos);
+  CHECK(brief.out.find("data-part=\"module FCM\"") != std::string::npos);
+  CHECK(brief.out.find("data-part=\"module BCM\"") == std::string::npos);
+  CHECK(brief.out.find("answers: BCM, IPC") != std::string::npos);
+}
+
+TEST_CASE("what is marked takes a scan: --brief alone is refused") {
+  const Run refused = run(draw_car + "--brief");
+  CHECK(refused.status == 2);
+  CHECK(refused.out == "");
+  CHECK(refused.err.find("--scan") != std::string::npos);
+}
+
 TEST_CASE("a network or scan that is refused gives no picture and leaves the file as it was") {
   const std::string file = scratch() + "/kept.svg";
   write_text(file, "old");

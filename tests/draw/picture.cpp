@@ -136,6 +136,11 @@ TEST_CASE("nor with something suspected of every part") { check_all(true, {}); }
 
 TEST_CASE("nor with both") { check_all(true, {true}); }
 
+TEST_CASE("nor on sheets of paper") {
+  check_all(false, {true, true, PictureFit::sheets});
+  check_all(true, {false, true, PictureFit::sheets});
+}
+
 TEST_CASE("every module has one box, every segment one wire, every bus its heading") {
   for (const auto& one : test::networks_to_draw()) {
     CAPTURE(one.first);

@@ -191,3 +191,28 @@ TEST_CASE("bytes that no file may hold are refused in words that can be shown" *
   CHECK(found["judged"] == 2 * count);
   CHECK(found["complaints"].dump() == "{}");
 }
+
+TEST_CASE("a text in every column of a table of rates does no harm, taken or refused" * doctest::skip(only_few())) {
+  const std::string folder = scratch() + "/rates", file = scratch() + "/rates.csv";
+  std::filesystem::create_directory(folder);
+  std::size_t count = 0, refused = 0;
+  for (const std::string& text : hostile_bytes()) {
+    for (std::size_t column = 0; column < 3; ++column) {
+      std::vector<std::string> row = {"open.segment.high", "0.002", "common practice"};
+      row[column] = text;
+      write_text(file, "what,odds,source\n" + row[0] + "," + row[1] + "," + row[2] + "\n");
+      const Run said =
+          run("whichwire locate topologies/template-one-bus.json --html --rates " + file, "ECM no reply\n");
+      CHECK(said.status != 3);
+      refused += said.status == 2 ? 1 : 0;
+      const std::string name = folder + "/" + std::to_string(++count);
+      write_text(name + ".err.txt", said.err);
+      write_text(name + (said.out.empty() ? ".txt" : ".html"), said.out);
+    }
+  }
+  CHECK(refused > count / 2);
+  CHECK(refused < count);  // a source may be any text
+  const json found = json::parse(run(WHICHWIRE_PYTHON " tests/page/judge.py " + folder).out);
+  CHECK(found["judged"] == 2 * count);
+  CHECK(found["complaints"].dump() == "{}");
+}

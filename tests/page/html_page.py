@@ -101,7 +101,7 @@ def judge(raw):
             "steps": [step_of(e) for part in root.iter(HTML + "ol") for e in part if e.tag == HTML + "li"],
             "rows": [[text_of(cell) for cell in row if cell.tag == HTML + "td"] for row in root.iter(HTML + "tr")],
             "places": {e.get("id"): e.get("data-part") for e in root.iter(svg.SVG + "g") if e.get("id")},
-            "parts": svg.parts(pictures[0]) if pictures else {}}
+            "parts": svg.parts(pictures[-1]) if pictures else {}, "brief": svg.parts(pictures[0]) if len(pictures) > 1 else {}}
 
 
 if __name__ == "__main__":

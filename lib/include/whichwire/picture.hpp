@@ -141,12 +141,25 @@ struct Picture {
   std::vector<Thing> things;
 };
 
+/// What a picture is laid out for: a screen; a column, as narrow as a page or a phone held upright; sheets of A4, one
+/// below another, which cut no bus that one of them can hold.
+enum class PictureFit : std::uint8_t { screen, column, sheets };
+
 struct PictureOptions {
   bool feeds = false;    ///< feeds and grounds too; otherwise only those that are suspected or to be probed
   bool headings = true;  ///< the vehicle and the verdict above it
+  PictureFit fit = PictureFit::screen;
+  bool brief = false;  ///< where anything is marked: buses in which nothing is, as a line of names each
 };
 
 /// `marks` is null without a scan.
 Picture picture_of(const Network& network, const Marks* marks = nullptr, const PictureOptions& options = {});
+
+/// For a page that has headings of its own.
+struct PagePictures {
+  Picture whole;
+  std::optional<Picture> brief;  ///< for paper and phones, where the whole would be too small to read
+};
+PagePictures pictures_for_page(const Network& network, const Marks* marks);
 
 }  // namespace whichwire

@@ -6,12 +6,17 @@
 
 namespace whichwire {
 
-/// A picture and what it was made from; `marks` is null without a scan.
+/// A picture and what it was made from; `marks` is null without a scan. `brief`: what a page shows on paper and on
+/// phones instead; null where the picture itself is small enough.
 struct Drawn {
   const Network& network;
   const Marks* marks;
   const Picture& picture;
+  const Picture* brief = nullptr;
 };
+
+/// For a page of HTML; refers to all that it is given.
+Drawn drawn_for_page(const Network& network, const Marks* marks, const PagePictures& pictures);
 
 /// One SVG file with its own style, for light and dark screens and for paper.
 std::string svg_of(const Drawn& drawn);
