@@ -101,6 +101,7 @@ int run(const Options& options) {
     if (const int status = run.resume(file); status != done) return status;
   }
   int status = run.go(file);
+  if (status == done && file.is_open() && !file.finish()) status = failed;
   if (status == done && options.as != "ndjson") status = write_report(*fleet, options, run.take_rows());
   if (stop_wanted()) {
     say_how_to_resume(options, run.count());

@@ -91,7 +91,7 @@ int FleetRun::resume(RowsFile& file) {
     take(std::move(row));
     ++resumed_;
   }
-  return file.is_open() ? done : failed;
+  return file.is_open() ? done : refused;
 }
 
 int FleetRun::go(RowsFile& file) {
