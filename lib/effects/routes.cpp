@@ -52,9 +52,7 @@ class RouteFinder {
  private:
   PointIndex point(std::size_t who, std::size_t bus) const { return point_on(compiled_.wiring[bus], who); }
 
-  bool carries(std::size_t bus) const {
-    return whichwire::carries(compiled_.network.buses[bus], between_modules_);
-  }
+  bool carries(std::size_t bus) const { return whichwire::carries(compiled_.network.buses[bus], between_modules_); }
 
   void add_hop(Route& route, std::size_t bus, PointIndex p, PointIndex q) {
     const Bus& what = compiled_.network.buses[bus];
