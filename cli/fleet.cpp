@@ -9,6 +9,7 @@
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "network_folder.hpp"
+#include "outputs.hpp"
 #include "terminal.hpp"
 #include "values.hpp"
 
@@ -33,12 +34,13 @@ constexpr const char* examples =
     "  whichwire fleet topologies scans.ndjson --rows rows.ndjson --as csv > rows.csv\n"
     "      and after an interruption the same with --resume\n"
     "  whichwire fleet topologies --as ndjson < scans.ndjson > rows.ndjson\n"
-    "  whichwire fleet topologies rows.ndjson";
+    "  whichwire fleet topologies rows.ndjson\n"
+    "  whichwire fleet topologies rows.ndjson --html --output fleet.html";
 
 struct Options {
-  std::string networks, network, rates, rows, as = "text";
+  std::string networks, network, rates, rows, output, as = "text";
   std::vector<std::string> scans;
-  bool resume = false, independent = false, all = false, exit_code = false;
+  bool html = false, resume = false, independent = false, all = false, exit_code = false;
   std::size_t threads = 0;
 };
 
@@ -61,9 +63,10 @@ int write_report(const Fleet& fleet, const Options& options, std::vector<FleetRo
   report.stopped = stop_wanted();
   Look look = look_of_output();
   look.in_full = options.all;
-  return write_out(options.as == "json"  ? json_of(report)
-                   : options.as == "csv" ? csv_of(report)
-                                         : text_of(report, look));
+  return write_result(options.output, options.html           ? html_of(report, look)
+                                      : options.as == "json" ? json_of(report)
+                                      : options.as == "csv"  ? csv_of(report)
+                                                             : text_of(report, look));
 }
 
 void say_how_to_resume(const Options& options, std::size_t count) {
@@ -75,6 +78,10 @@ void say_how_to_resume(const Options& options, std::size_t count) {
 int run(const Options& options) {
   if (options.resume && options.rows.empty()) {
     message("--resume needs the file of rows: --rows FILE");
+    return refused;
+  }
+  if (options.as == "ndjson" && !options.output.empty()) {
+    message("--output is for a report; rows go to --rows FILE");
     return refused;
   }
   if (options.scans.empty() && input_is_terminal()) {
@@ -94,6 +101,7 @@ int run(const Options& options) {
     if (const int status = run.resume(file); status != done) return status;
   }
   int status = run.go(file);
+  if (status == done && file.is_open() && !file.finish()) status = failed;
   if (status == done && options.as != "ndjson") status = write_report(*fleet, options, run.take_rows());
   if (stop_wanted()) {
     say_how_to_resume(options, run.count());
@@ -116,9 +124,13 @@ void add_fleet(CLI::App& program, Action& chosen) {
                       ".jsonl; `-` or nothing reads standard input");
   command->add_option("--network", options->network, "the name of the network of all scans, as compact-car")
       ->type_name("NAME");
-  command->add_option("--as", options->as, "text, csv, json; or ndjson: only rows, as they come (text)")
-      ->type_name("FORM")
-      ->check(one_of({"text", "csv", "json", "ndjson"}));
+  CLI::Option* as =
+      command->add_option("--as", options->as, "text, csv, json; or ndjson: only rows, as they come (text)")
+          ->type_name("FORM")
+          ->check(one_of({"text", "csv", "json", "ndjson"}));
+  command->add_flag("--html", options->html, "a page for a browser or to print")->excludes(as);
+  command->add_option("--output", options->output, "write the report to this file, whole or not at all")
+      ->type_name("FILE");
   command->add_option("--rows", options->rows, "keep each row in this file as it comes")->type_name("FILE");
   command->add_flag("--resume", options->resume, "go on behind the rows that the file has");
   command->add_flag("--independent", options->independent, "judge each unit by its own scan alone");

@@ -91,7 +91,7 @@ int FleetRun::resume(RowsFile& file) {
     take(std::move(row));
     ++resumed_;
   }
-  return file.is_open() ? done : failed;
+  return file.is_open() ? done : refused;
 }
 
 int FleetRun::go(RowsFile& file) {
@@ -131,7 +131,7 @@ std::optional<ScanPiece> FleetRun::next_piece() {
 std::string FleetRun::next_name() {
   while (left_ || (left_ = inputs_.next())) {
     const bool single = left_->first_line == 0 || !left_->error.empty();
-    const std::string name = single ? place(*left_, 0) : take_first(*left_);
+    std::string name = single ? place(*left_, 0) : take_first(*left_);
     if (single || left_->text.empty()) left_.reset();
     if (!name.empty()) return name;
   }

@@ -10,20 +10,11 @@
 
 #include "exit_status.hpp"
 #include "terminal.hpp"
+#include "write_all.hpp"
 
 namespace whichwire::cli {
 
 namespace {
-
-bool write_all(int handle, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t count = write(handle, text.data(), text.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count <= 0) return false;
-    text.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return true;
-}
 
 /// Into a new file beside it, which then takes its name: a reader finds the old contents or the new.
 bool replace(const std::string& path, const std::string& text, mode_t mode) {

@@ -1,7 +1,8 @@
-// Rows kept in a file while a run goes on, so that one that was interrupted is taken up again.
+// Rows kept in a file while a run goes on, so that one that was interrupted is taken up again. What was added is whole
+// rows, or is taken back; what not even that can be done with is cut off by the run that goes on.
+// Tests: tests/cli/fleet.cpp, tests/hardening/rows.cpp.
 #pragma once
 
-#include <cstdio>
 #include <optional>
 #include <string>
 #include <whichwire/fleet.hpp>
@@ -11,25 +12,33 @@ namespace whichwire::cli {
 class RowsFile {
  public:
   RowsFile() = default;
-  ~RowsFile();
+  ~RowsFile() { close_file(); }
   RowsFile(const RowsFile&) = delete;
   RowsFile& operator=(const RowsFile&) = delete;
 
   /// Makes the file; with `resume` reads on in one that is there. False after saying why not.
   bool open(const std::string& path, bool resume);
-  bool is_open() const { return file_ != nullptr; }
+  bool is_open() const { return handle_ >= 0; }
 
   /// The next line that was written before; nullopt behind the last whole one, from where on rows are added. The file
-  /// is open no more where it cannot be written to; that is said.
+  /// is open no more, and as it was, where it cannot be read to its end or written to; that is said.
   std::optional<std::string> next_done();
 
-  /// Adds whole lines. False after saying why not.
+  /// Adds whole lines. False after saying why not; the file then ends where it did before.
   bool add(const std::string& lines);
 
+  /// Waits until all that was added is on the disk. False after saying why not.
+  bool finish();
+
  private:
-  std::FILE* file_ = nullptr;
+  bool say(const std::string& what) const;
+  void close_file();
+  bool fill();
+
+  int handle_ = -1;
   std::string path_;
-  long whole_ = 0;  ///< bytes of complete lines read
+  std::string read_;       ///< what was read behind the whole lines
+  std::size_t whole_ = 0;  ///< bytes of whole lines, read or added
 };
 
 }  // namespace whichwire::cli

@@ -140,14 +140,12 @@ std::optional<ScanPiece> ScanInputs::open_next() {
 
 /// Whole lines up to about the size of a piece.
 std::optional<ScanPiece> ScanInputs::next_lines() {
-  std::size_t end = std::string::npos;
   while (true) {
-    end = rest_.rfind('\n');
-    const bool enough = end != std::string::npos && rest_.size() >= piece_bytes;
+    const bool enough = rest_.rfind('\n') != std::string::npos && rest_.size() >= piece_bytes;
     if (enough || rest_.size() > longest_line || !fill()) break;
   }
   if (stop_wanted()) return std::nullopt;
-  end = rest_.rfind('\n');
+  const std::size_t end = rest_.rfind('\n');
   ScanPiece piece{name_, line_, "", ""};
   if (end == std::string::npos && rest_.size() > longest_line) {
     while (rest_.find('\n') == std::string::npos) {

@@ -18,6 +18,7 @@
 #include <thread>
 
 #include "exit_status.hpp"
+#include "write_all.hpp"
 
 namespace whichwire::cli {
 
@@ -93,7 +94,7 @@ Look look_of_output() {
 bool input_is_terminal() { return isatty(STDIN_FILENO) != 0; }
 
 int write_out(const std::string& text) {
-  if (std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0) return done;
+  if (write_all(STDOUT_FILENO, text)) return done;
   message(std::string("cannot write the result: ") + std::strerror(errno));
   return failed;
 }

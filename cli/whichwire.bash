@@ -51,7 +51,7 @@ _whichwire() {
     check) options="--network --json --help" ;;
     draw) options="--scan --feeds --brief --paper --rates --output --help" ;;
     codes) options="--json --help" ;;
-    fleet) options="--network --as --rows --resume --independent --all --rates --threads --exit-code --help" ;;
+    fleet) options="--network --as --html --output --rows --resume --independent --all --rates --threads --exit-code --help" ;;
     blindspots) options="--all --rates --json --help" ;;
     compare) options="--scan --all --rates --json --svg --output --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;

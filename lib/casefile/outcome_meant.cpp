@@ -9,7 +9,7 @@ namespace whichwire {
 std::optional<std::size_t> outcome_meant(const Check& check, std::string_view words) {
   const std::string typed = folded_key(words);
   if (typed.empty()) return std::nullopt;
-  const std::size_t letter = static_cast<std::size_t>(typed[0] - 'a');
+  const auto letter = static_cast<std::size_t>(typed[0] - 'a');
   if (typed.size() == 1 && letter < check.expect.size()) return letter;
   std::optional<std::size_t> begins;
   bool several = false;

@@ -131,6 +131,7 @@ class Comparing {
   static std::vector<std::uint64_t> numbers_of(const Outlook& outlook, std::size_t scan,
                                                const std::vector<Raised>& shown) {
     std::vector<std::uint64_t> numbers;
+    numbers.reserve(shown.size());
     for (const Raised& raised : shown) numbers.push_back(outlook.key(scan, raised));
     return numbers;
   }
@@ -143,6 +144,7 @@ class Comparing {
 
   static std::vector<Shown> in_words(const Outlook& outlook, std::size_t scan, const std::vector<Raised>& all) {
     std::vector<Shown> words;
+    words.reserve(all.size());
     for (const Raised& raised : all) words.push_back({outlook.questions(scan)[raised.question], raised.level});
     return words;
   }

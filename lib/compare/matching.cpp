@@ -38,6 +38,7 @@ void pair_rest(Map& map, std::size_t count_b, const TraitsOf& a, const TraitsOf&
   const auto free_in_b = only_in_b(map, count_b);
   if (free_in_b.empty()) return;
   std::vector<Traits> traits_b;
+  traits_b.reserve(free_in_b.size());
   for (const std::size_t j : free_in_b) traits_b.push_back((b.*of)(j));
   struct Pair {
     double score;

@@ -152,6 +152,7 @@ Branch box_with_branches(Drawing& drawing, std::size_t bus, const Node& node,
   Boxed box = box_of(drawing, node.end, bus, node.again);
   Branch made{std::move(box.block), box_width / 2, box_width / 2};
   std::vector<Branch> below;
+  below.reserve(children.size());
   for (const Node* child : children) below.push_back(branch_of(drawing, bus, *child, {8, 0}));
   if (!box.again && node.end.kind == End::Kind::module)
     for (const std::size_t its : hanging_buses(drawing, node.end.index)) hang(drawing, its, node.end, below);

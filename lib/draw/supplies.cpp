@@ -1,6 +1,7 @@
 #include "draw/supplies.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "draw/lettering.hpp"
 #include "draw/notes.hpp"
@@ -49,7 +50,7 @@ bool wanted(const Drawing& drawing, const Part& part) {
 
 std::string amps_of(const Feed& feed) {
   if (!feed.amps) return std::string(word_for(feed.kind));
-  const auto whole = static_cast<long>(*feed.amps * 10 + 0.5);
+  const auto whole = std::lround(*feed.amps * 10);
   const std::string tenth = whole % 10 == 0 ? "" : "." + std::to_string(whole % 10);
   return std::string(word_for(feed.kind)) + " " + std::to_string(whole / 10) + tenth + " A";
 }

@@ -18,6 +18,8 @@ struct Effects::Compiled {
   std::array<Supply, 4> supply;                       ///< by KeyState
   std::vector<std::vector<std::size_t>> buses_of;     ///< by module
   std::vector<std::vector<std::size_t>> gateways_at;  ///< by bus: indices into `network.gateways`
+  /// By bus: those with one number are joined by gateways, for requests of the tester and for messages of modules.
+  std::vector<std::size_t> joined_for_tester, joined_for_modules;
 
   const Supply& supply_in(KeyState key) const { return supply[static_cast<std::size_t>(key)]; }
 };

@@ -2,6 +2,7 @@
 
 #include "effects/compiled.hpp"
 #include "effects/predictor.hpp"
+#include "effects/routes.hpp"
 
 namespace whichwire {
 
@@ -20,6 +21,8 @@ Effects::Compiled::Compiled(const Network& given)
   for (std::size_t g = 0; g < given.gateways.size(); ++g) {
     for (const auto bus : given.gateways[g].joins) gateways_at[bus].push_back(g);
   }
+  joined_for_tester = joined_buses(*this, false);
+  joined_for_modules = joined_buses(*this, true);
 }
 
 Effects::Effects(const Network& network) : compiled_(std::make_unique<Compiled>(network)) {}

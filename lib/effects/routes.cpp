@@ -1,6 +1,7 @@
 #include "effects/routes.hpp"
 
 #include <algorithm>
+#include <boost/pending/disjoint_sets.hpp>
 
 namespace whichwire {
 namespace {
@@ -19,6 +20,12 @@ Atom port(std::size_t module, std::size_t bus) {
 Atom hop(std::size_t bus, PointIndex p, PointIndex q) {
   return {Atom::Kind::hop, static_cast<std::uint32_t>(bus), std::min(p, q), std::max(p, q)};
 }
+
+PointIndex point_on(const Wiring& wiring, std::size_t who) {
+  return who == tester ? wiring.tester : wiring.point_of(who);
+}
+
+bool carries(const Bus& bus, bool between_modules) { return !between_modules || bus.protocol != Protocol::k_line; }
 
 class RouteFinder {
  public:
@@ -43,14 +50,9 @@ class RouteFinder {
   }
 
  private:
-  PointIndex point(std::size_t who, std::size_t bus) const {
-    const auto& wiring = compiled_.wiring[bus];
-    return who == tester ? wiring.tester : wiring.point_of(who);
-  }
+  PointIndex point(std::size_t who, std::size_t bus) const { return point_on(compiled_.wiring[bus], who); }
 
-  bool carries(std::size_t bus) const {
-    return !between_modules_ || compiled_.network.buses[bus].protocol != Protocol::k_line;
-  }
+  bool carries(std::size_t bus) const { return whichwire::carries(compiled_.network.buses[bus], between_modules_); }
 
   void add_hop(Route& route, std::size_t bus, PointIndex p, PointIndex q) {
     const Bus& what = compiled_.network.buses[bus];
@@ -181,9 +183,33 @@ std::vector<Clause> formula_of(const Effects::Compiled& compiled, const Question
   return {};
 }
 
+std::vector<std::size_t> joined_buses(const Effects::Compiled& compiled, bool between_modules) {
+  const Network& network = compiled.network;
+  boost::disjoint_sets_with_storage<> sets(network.buses.size());
+  for (const Gateway& gateway : network.gateways) {
+    std::size_t first = nowhere;
+    for (const std::size_t bus : gateway.joins) {
+      if (point_on(compiled.wiring[bus], gateway.module) == no_point || !carries(network.buses[bus], between_modules))
+        continue;
+      if (first == nowhere) first = bus;
+      sets.union_set(first, bus);
+    }
+  }
+  std::vector<std::size_t> joined;
+  for (std::size_t bus = 0; bus < network.buses.size(); ++bus) joined.push_back(sets.find_set(bus));
+  return joined;
+}
+
 bool reachable(const Effects::Compiled& compiled, std::size_t from, std::size_t to) {
-  AtomTable atoms;
-  return !RouteFinder(compiled, atoms, from != tester).find(from, to).empty();
+  const bool between_modules = from != tester;
+  const auto& joined = between_modules ? compiled.joined_for_modules : compiled.joined_for_tester;
+  for (std::size_t bus = 0; bus < joined.size(); ++bus) {
+    if (point_on(compiled.wiring[bus], from) == no_point || !carries(compiled.network.buses[bus], between_modules))
+      continue;
+    const auto reaches = [&](std::size_t last) { return joined[last] == joined[bus]; };
+    if (std::ranges::any_of(compiled.buses_of[to], reaches)) return true;
+  }
+  return false;
 }
 
 }  // namespace whichwire

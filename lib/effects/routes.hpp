@@ -42,6 +42,9 @@ class AtomTable {
 /// The formula of a question; its atoms are entered in `atoms`.
 std::vector<Clause> formula_of(const Effects::Compiled&, const Question&, AtomTable& atoms);
 
+/// The buses that gateways join, each by the number of the bus that stands for all of them.
+std::vector<std::size_t> joined_buses(const Effects::Compiled&, bool between_modules);
+
 /// Whether a message can get from one to the other when nothing is broken. `from == nowhere`: the tester.
 bool reachable(const Effects::Compiled&, std::size_t from, std::size_t to);
 

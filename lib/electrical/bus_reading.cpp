@@ -83,6 +83,7 @@ std::vector<Sender> senders(const BusPlan& plan, const BusCircuit& made, const s
     group.count += 1;
   }
   std::vector<Sender> all;
+  all.reserve(groups.size());
   for (const auto& [pieces, group] : groups) all.push_back(group);
   return all;
 }

@@ -166,6 +166,7 @@ Predicted Electrical::lamp(const std::vector<PresentFault>& faults, const Situat
 
 std::vector<PresentFault> present(const std::vector<Fault>& faults) {
   std::vector<PresentFault> all;
+  all.reserve(faults.size());
   for (const Fault& fault : faults) all.push_back({fault});
   return all;
 }

@@ -26,8 +26,8 @@ struct RatesReader {
   std::vector<Rate> rows;
   std::vector<Mistake> mistakes;
 
-  void complain(const CsvCell& cell, std::string path, std::string message) {
-    mistakes.push_back(mistake_at(sheet, cell, std::move(path), std::move(message)));
+  void complain(const CsvCell& cell, const std::string& path, std::string message) {
+    mistakes.push_back(mistake_at(sheet, cell, path, std::move(message)));
   }
 
   void read_header() {

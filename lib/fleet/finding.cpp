@@ -28,6 +28,7 @@ std::vector<std::string> silent_in(const Network& network, const Ranking& rankin
 
 std::vector<std::string> words_of(const Network& network, const std::vector<Fault>& faults) {
   std::vector<std::string> words;
+  words.reserve(faults.size());
   for (const Fault& fault : faults) words.push_back(text_of(network, fault));
   return words;
 }

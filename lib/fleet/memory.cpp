@@ -21,7 +21,7 @@ std::shared_ptr<const UnitFinding> Memory::find(const std::string& key) const {
   return found == shard.findings.end() ? nullptr : found->second;
 }
 
-void Memory::put(std::string key, std::shared_ptr<const UnitFinding> finding) {
+void Memory::put(std::string key, const std::shared_ptr<const UnitFinding>& finding) {
   Shard& shard = shards_.at(shard_of(key) % shard_count);
   const std::unique_lock hold(shard.mutex);
   const std::size_t bytes = bytes_of(key, *finding);
@@ -29,7 +29,7 @@ void Memory::put(std::string key, std::shared_ptr<const UnitFinding> finding) {
     shard.findings.clear();
     shard.bytes = 0;
   }
-  if (shard.findings.try_emplace(std::move(key), std::move(finding)).second) shard.bytes += bytes;
+  if (shard.findings.try_emplace(std::move(key), finding).second) shard.bytes += bytes;
 }
 
 }  // namespace whichwire

@@ -16,7 +16,7 @@ class Memory {
   explicit Memory(std::size_t most_bytes) : most_bytes_(most_bytes / shard_count) {}
 
   std::shared_ptr<const UnitFinding> find(const std::string& key) const;
-  void put(std::string key, std::shared_ptr<const UnitFinding> finding);
+  void put(std::string key, const std::shared_ptr<const UnitFinding>& finding);
 
  private:
   static constexpr std::size_t shard_count = 16;

@@ -119,6 +119,7 @@ class BuildReport {
   static std::vector<std::string> names_by_weight(std::vector<std::pair<double, std::string>> weighed) {
     std::ranges::stable_sort(weighed, [](const auto& a, const auto& b) { return a.first > b.first; });
     std::vector<std::string> names;
+    names.reserve(weighed.size());
     for (auto& [weight, name] : weighed) names.push_back(std::move(name));
     return names;
   }

@@ -239,7 +239,7 @@ class EvidenceMaker {
     }
     doubt_trim();
     if (!codes_were_read_)
-      evidence_.doubts.push_back("the scan shows no codes at all, so no code was taken as missing");
+      evidence_.doubts.emplace_back("the scan shows no codes at all, so no code was taken as missing");
     std::string asleep;
     for (const auto& seen : scan_.modules) {
       const auto module = index_of(network_.modules, seen.module);

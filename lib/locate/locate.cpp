@@ -90,6 +90,7 @@ class RankingMaker {
 
   std::vector<Fault> faults_of(const std::vector<Candidate>& members) const {
     std::vector<Fault> faults;
+    faults.reserve(members.size());
     for (const auto member : members) faults.push_back(faults_[made_.faults[member]]);
     std::stable_sort(faults.begin(), faults.end(), [](const Fault& a, const Fault& b) { return a.odds > b.odds; });
     return faults;

@@ -31,7 +31,7 @@ class Judge {
 
   Decision make(const std::optional<Check>& next) {
     if (repairs_.empty()) {
-      made_.missing.push_back("nothing that is listed fits: scan again");
+      made_.missing.emplace_back("nothing that is listed fits: scan again");
       return made_;
     }
     const Repair& lead = repairs_.front();

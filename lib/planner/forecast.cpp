@@ -47,6 +47,7 @@ std::vector<double> cuts(std::vector<double> usual, double least_gap, std::size_
   std::stable_sort(gaps.begin(), gaps.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
   gaps.resize(std::min(gaps.size(), most_cells - 1));
   std::vector<double> middles;
+  middles.reserve(gaps.size());
   for (const auto& gap : gaps) middles.push_back(gap.second);
   std::sort(middles.begin(), middles.end());
   return middles;

@@ -51,7 +51,7 @@ struct Planner::Ready {
   Bench bench() const { return {meter, places, prospects, numbers}; }
 
   Weighing weigh_all(const std::vector<Taken>& taken, const Situation& now) {
-    const Weighing by_scan = weigh(bench(), ranked, taken, now);
+    Weighing by_scan = weigh(bench(), ranked, taken, now);
     const double enough = number_of(numbers, "rank-anew");
     if (by_scan.suspects.outside <= enough) return by_scan;
     const bool goes_on = in_it && begins_with(taken, *in_it);

@@ -133,7 +133,7 @@ class List {
     std::string by = up.empty() ? bad("loads:" + id) : up;
     std::string one_by_one;
     for (const std::string& load : reference.loads) {
-      one_by_one = bad("load:" + id + "/" + load);
+      one_by_one = bad(std::string("load:").append(id).append("/").append(load));
       if (one_by_one.empty()) break;
     }
     if (reference.loads.size() == 1) checks = {"load:" + id + "/" + reference.loads.front()};

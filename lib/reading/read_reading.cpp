@@ -104,7 +104,7 @@ Parts parts_of(std::string_view rest) {
       rest.remove_prefix(1);
       continue;
     }
-    const std::size_t end = static_cast<std::size_t>(std::find_if(rest.begin(), rest.end(), blank) - rest.begin());
+    const auto end = static_cast<std::size_t>(std::find_if(rest.begin(), rest.end(), blank) - rest.begin());
     std::string_view word = rest.substr(0, end);
     while (word.size() > 1 && (word.back() == '.' || word.back() == ',' || word.back() == '!')) word.remove_suffix(1);
     if (const ReadingWord* known = word_named(word)) {

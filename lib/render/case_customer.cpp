@@ -18,6 +18,7 @@ std::string name_of(const Network& network, const std::string& id) {
 
 std::vector<std::string> names_of(const Network& network, const std::vector<std::string>& ids) {
   std::vector<std::string> names;
+  names.reserve(ids.size());
   for (const std::string& id : ids) names.push_back(name_of(network, id));
   return names;
 }
@@ -109,8 +110,10 @@ void say_done(Document& page, const Case& job) {
     if (work == nullptr || (work->kind != WorkKind::replaced && work->kind != WorkKind::programmed)) continue;
     any = true;
     const std::string what = name_of(job.start().network, work->what);
-    const std::string note = work->note.empty() ? "" : " (" + work->note + ")";
-    page.item((work->kind == WorkKind::replaced ? "Replaced: " : "Programmed: ") + what + note);
+    std::string done = work->kind == WorkKind::replaced ? "Replaced: " : "Programmed: ";
+    done += what;
+    if (!work->note.empty()) done += " (" + work->note + ")";
+    page.item(std::move(done));
   }
   if (!any) page.paragraph("Nothing has been repaired so far.");
 }

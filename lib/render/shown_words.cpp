@@ -54,7 +54,7 @@ std::string_view word_of(Level level) {
 }
 
 std::string name_of_part(const Network& network, const Fault& fault) {
-  const std::string id = part_of(network, fault);
+  std::string id = part_of(network, fault);
   switch (fault.part) {
     case PartKind::feed:
       return std::string(word_for(network.feeds[fault.owner].kind)) + " " + id;
@@ -170,6 +170,7 @@ std::vector<std::string> parts_of(const Network& network, const std::vector<Faul
     if (std::find(states.begin(), states.end(), state) == states.end()) states.push_back(state);
   }
   std::vector<std::string> texts;
+  texts.reserve(parts.size());
   for (const Part& part : parts) texts.push_back(part.id + " (" + joined(part.states, ", ") + ")");
   return texts;
 }

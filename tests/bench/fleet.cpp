@@ -125,6 +125,21 @@ void measure_parsing(const std::string& name, const std::vector<std::string_view
   if (members == 0) print("nothing was parsed");
 }
 
+/// A line of a yard; of a hundred, one is cut off, one is no scan and one of another vehicle.
+std::string mixed_line(Yard& yard, std::size_t number) {
+  std::string line = yard.line();
+  switch (number % 100) {
+    case 17:
+      return line.substr(0, line.size() / 2) + "\n";
+    case 53:
+      return "no scan at all " + std::to_string(number) + "\n";
+    case 71:
+      return line.replace(line.find("Hollin"), 6, "Nobody");
+    default:
+      return line;
+  }
+}
+
 /// Writes the lines of so many units and runs the program over them. Line by line: what this process once held would
 /// count as the program's peak.
 Counted run_over(const std::string& scans, std::size_t units, std::size_t with_odd_code) {
@@ -145,12 +160,43 @@ void measure_fleet() {
                     odd = test::scratch() + "/odd.ndjson";
   const Counted of_few = run_over(few, 100'000, 5), of_many = run_over(many, 1'000'000, 5),
                 of_odd = run_over(odd, 100'000, 100);
-  print({"1000000 units: peak memory", "MiB", of_many.peak_mebibytes, "of 100000", of_few.peak_mebibytes, 1.25});
+  print({"1000000 units: peak memory", "MiB", of_many.peak_mebibytes, "limit", 128, 1});
   print({"1000000 units: fleet as a filter", "ms", of_many.processor_ms, "10 x of 100000", 10 * of_few.processor_ms,
          1.1});
+  const auto reading = [](std::string_view line) {
+    static const Network network = std::move(*load_network(folder + "/van-base.json").network);
+    if (!read_scan(line, "scan", &network).scan) print("a scan was not read");
+  };
   const std::string text = test::read_text(few), odd_text = test::read_text(odd);
   measure_parsing("100000 units: ", lines_of(text), of_few.processor_ms, 2);
   measure_parsing("100000 units, few alike: ", lines_of(odd_text), of_odd.processor_ms, unlimited);
+  const double parsing =
+      on_all_cores(lines_of(odd_text), [](std::string_view line) { (void)nlohmann::json::parse(line).size(); });
+  print({"100000 units, few alike: read as scans", "ms", on_all_cores(lines_of(odd_text), reading), "parsing alone",
+         parsing, unlimited});
+}
+
+void measure_soak() {
+  constexpr std::size_t units = 1'000'000, tenths = 10;
+  const std::string scans = test::scratch() + "/mixed.ndjson";
+  {
+    Yard yard(30);
+    std::ofstream file(scans);
+    for (std::size_t i = 0; i < units; ++i) file << mixed_line(yard, i);
+  }
+  const std::vector<double> sizes =
+      resident_while_running({WHICHWIRE_BINARY, "fleet", folder, scans, "--as", "ndjson"});
+  if (sizes.size() < 2 * tenths) return print("too short to be looked at");
+  std::string all = "resident MiB after each tenth of the time:";
+  for (std::size_t i = 1; i <= tenths; ++i) {
+    char one[16];
+    std::snprintf(one, sizeof one, " %.1f", sizes[sizes.size() * i / tenths - 1]);
+    all += one;
+  }
+  print(all);
+  const auto half = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
+  print({"1000000 mixed scans: largest size in the second half", "MiB", *std::max_element(half, sizes.end()),
+         "in the first", *std::max_element(sizes.begin(), half), 1.05});
 }
 
 }  // namespace whichwire::bench

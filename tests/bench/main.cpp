@@ -19,5 +19,6 @@ int main(int count, char** words) {
   if (wanted("drawing")) bench::measure_drawing();
   if (wanted("comparing")) bench::measure_comparing();
   if (wanted("fleet")) bench::measure_fleet();
+  if (wanted("soak")) bench::measure_soak();
   return bench::misses() == 0 ? 0 : 1;
 }

@@ -9,5 +9,6 @@ void measure_program();
 void measure_drawing();
 void measure_comparing();
 void measure_fleet();
+void measure_soak();
 
 }  // namespace whichwire::bench

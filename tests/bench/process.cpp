@@ -7,15 +7,18 @@
 
 #include <algorithm>
 #include <chrono>
+#include <fstream>
+#include <thread>
 
 namespace whichwire::bench {
 
-Counted run_once(const std::vector<std::string>& words) {
+namespace {
+
+pid_t start(const std::vector<std::string>& words) {
   std::vector<char*> arguments;
   std::vector<std::string> copies = words;
   for (auto& word : copies) arguments.push_back(word.data());
   arguments.push_back(nullptr);
-  const auto begin = std::chrono::steady_clock::now();
   const pid_t child = vfork();
   if (child == 0) {
     const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
@@ -24,6 +27,14 @@ Counted run_once(const std::vector<std::string>& words) {
     execvp(arguments.front(), arguments.data());
     _exit(127);
   }
+  return child;
+}
+
+}  // namespace
+
+Counted run_once(const std::vector<std::string>& words) {
+  const auto begin = std::chrono::steady_clock::now();
+  const pid_t child = start(words);
   int status = 0;
   rusage usage{};
   wait4(child, &status, 0, &usage);
@@ -33,6 +44,19 @@ Counted run_once(const std::vector<std::string>& words) {
   };
   return {WIFEXITED(status) ? WEXITSTATUS(status) : 128, took.count(), static_cast<double>(usage.ru_maxrss) / 1024,
           ms(usage.ru_utime) + ms(usage.ru_stime)};
+}
+
+std::vector<double> resident_while_running(const std::vector<std::string>& words) {
+  const pid_t child = start(words);
+  const double pages_a_mebibyte = 1048576.0 / static_cast<double>(sysconf(_SC_PAGESIZE));
+  std::vector<double> sizes;
+  for (int status = 0; waitpid(child, &status, WNOHANG) == 0;) {
+    std::ifstream statm("/proc/" + std::to_string(child) + "/statm");
+    double all = 0, resident = 0;
+    if (statm >> all >> resident) sizes.push_back(resident / pages_a_mebibyte);
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  }
+  return sizes;
 }
 
 Counted run_often(const std::vector<std::string>& words) {

@@ -16,6 +16,9 @@ struct Counted {
 /// Runs the program with its output thrown away.
 Counted run_once(const std::vector<std::string>& words);
 
+/// Runs the program with its output thrown away; its resident size in MiB every tenth of a second.
+std::vector<double> resident_while_running(const std::vector<std::string>& words);
+
 /// The median time of five to 31 runs and the largest peak; `status` of the last.
 Counted run_often(const std::vector<std::string>& words);
 

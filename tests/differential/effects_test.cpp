@@ -71,6 +71,23 @@ TEST_CASE("effects agree with the plain reference on every single fault of rando
   }
 }
 
+TEST_CASE("what a network lets be asked is as the plain reference has it, every module being awake") {
+  for (std::uint64_t seed = 20'000; seed < 20'000 + test::share_of(1000); ++seed) {
+    CAPTURE(seed);
+    Dice dice(seed);
+    const Network network = test::random_network(dice);
+    const Effects effects(network);
+    const KeyState key = KeyState::run;
+    bool awake = true;
+    for (std::size_t m = 0; m < network.modules.size(); ++m) awake = awake && effects.awake(m, key);
+    if (!awake) continue;
+    for (const Question& question : test::all_questions(network)) {
+      INFO("question: ", words_of(network, question));
+      CHECK(effects.answerable(question) == test::plain_askable(network, question, key));
+    }
+  }
+}
+
 TEST_CASE("effects agree with the plain reference on pairs, triples and quadruples of faults of random networks") {
   for (std::uint64_t seed = 10'000; seed < 10'000 + test::share_of(500); ++seed) {
     CAPTURE(seed);

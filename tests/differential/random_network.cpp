@@ -226,7 +226,7 @@ Circumstances random_circumstances(Dice& dice) {
   return circumstances;
 }
 
-std::vector<Question> random_questions(Dice& dice, const Network& network, KeyState key, std::size_t most) {
+std::vector<Question> all_questions(const Network& network) {
   std::vector<Question> all;
   for (std::size_t a = 0; a < network.modules.size(); ++a) {
     all.push_back({Question::About::answers, a});
@@ -234,6 +234,11 @@ std::vector<Question> random_questions(Dice& dice, const Network& network, KeySt
     for (std::size_t b = 0; b < network.buses.size(); ++b) all.push_back({Question::About::bus, a, b});
   }
   for (std::size_t f = 0; f < network.functions.size(); ++f) all.push_back({Question::About::function, f});
+  return all;
+}
+
+std::vector<Question> random_questions(Dice& dice, const Network& network, KeyState key, std::size_t most) {
+  std::vector<Question> all = all_questions(network);
   std::erase_if(all, [&](const Question& question) { return !plain_askable(network, question, key); });
   dice.shuffle(all);
   if (all.size() > most) all.resize(most);

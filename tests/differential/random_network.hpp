@@ -42,6 +42,9 @@ Network random_network(Dice& dice, const Sizes& sizes = {});
 
 Circumstances random_circumstances(Dice& dice);
 
+/// Of every module, every two and every function, whether they may be asked or not.
+std::vector<Question> all_questions(const Network& network);
+
 /// At most `most` of the questions that may be asked, in random order.
 std::vector<Question> random_questions(Dice& dice, const Network& network, KeyState key, std::size_t most);
 

@@ -11,12 +11,6 @@ namespace {
 constexpr const char* at = "2026-03-02T10:00:00Z";
 const CaseNote wrote{std::string(90, 'x'), false, {}};
 
-/// The disk is good again when the test ends.
-struct OnDisk {
-  explicit OnDisk(const BadDisk& disk) { use_disk(disk); }
-  ~OnDisk() { use_disk({}); }
-};
-
 Appended append_on(const BadDisk& disk, const std::string& path) {
   const OnDisk bad(disk);
   return append_to_case(path, wrote, at);

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <regex>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -29,6 +31,44 @@ inline std::vector<nlohmann::json> read_pages(const std::vector<std::string>& pa
   const Run judged = run(command);
   if (judged.status != 0) return {pages.size(), {{"complaints", {judged.err}}}};
   return nlohmann::json::parse(judged.out);
+}
+
+/// A page without style and script, which have tests of their own, and without their digests.
+inline std::string without_style_and_script(std::string page) {
+  page = std::regex_replace(page, std::regex("sha256-[A-Za-z0-9+/=]{44}"), "");
+  for (const std::string tag : {"style", "script"}) {
+    const std::string last = "</" + tag + ">\n";
+    for (std::size_t begin; (begin = page.find("<" + tag + ">")) != std::string::npos;) {
+      const std::size_t end = page.find(last, begin);
+      if (end == std::string::npos) return "without an end: " + tag;
+      page.erase(begin, end + last.size() - begin);
+    }
+  }
+  return page;
+}
+
+/// As html_page.py gives texts.
+inline std::string with_single_blanks(const std::string& text) {
+  return std::regex_replace(text, std::regex("\\s+"), " ");
+}
+
+inline bool says(const nlohmann::json& page, const std::string& text) {
+  return page["text"].get<std::string>().find(with_single_blanks(text)) != std::string::npos;
+}
+
+/// Words of the text that the page does not have, whatever the breaks.
+inline std::vector<std::string> words_missing(const nlohmann::json& page, const std::string& text) {
+  std::istringstream words(text);
+  const std::string all = " " + page["text"].get<std::string>() + " ";
+  std::vector<std::string> missing;
+  for (std::string word; words >> word;) {
+    while (!word.empty() && std::string_view(":;,.()").find(word.back()) != std::string_view::npos) word.pop_back();
+    while (!word.empty() && word.front() == '(') word.erase(0, 1);
+    const bool sign = word.find_first_not_of("!=+-0123456789") == std::string::npos;
+    if (!sign && all.find(word) == std::string::npos) missing.push_back(word);
+  }
+  std::erase_if(missing, [](const std::string& word) { return word == "--json" || word == "lists" || word == "them"; });
+  return missing;
 }
 
 inline bool has(const nlohmann::json& list, const std::string& text) {

@@ -24,7 +24,7 @@ void in_order(std::size_t threads, Next next, Work work, Take take) {
     wanted = take(going.front().get());
     going.pop_front();
   };
-  while (wanted) {
+  while (wanted) {  // NOLINT(bugprone-infinite-loop): take_first changes it
     std::optional<Piece> piece = next();
     if (!piece) break;
     // A thread a piece: pieces take milliseconds at least, and a thread is made in some ten microseconds.

@@ -15,6 +15,9 @@ std::string ndjson_of(std::span<const FleetRow> rows);
 /// The page: how many of what, the units to pull in first, what recurs, what could not be read.
 std::string text_of(const FleetReport& report, const Look& look = {});
 
+/// The same as one HTML file that asks for nothing else; what recurs first, units beyond the most urgent in a table.
+std::string html_of(const FleetReport& report, const Look& look = {});
+
 /// `whichwire.fleet.v1`.
 std::string json_of(const FleetReport& report);
 

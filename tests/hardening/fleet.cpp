@@ -1,0 +1,105 @@
+// `fleet` under what can befall a long run: a disk that fills up, signals at random moments, a reader that is slow.
+// Rows that were written are whole and stay; the same words and --resume come to what one run comes to.
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <random>
+#include <sstream>
+
+#include "effort.hpp"
+#include "running.hpp"
+
+using namespace whichwire::test;
+
+namespace {
+
+/// The sample's vans over and over, without the one that is broken.
+std::string vans(std::size_t times) {
+  std::istringstream lines(read_text(WHICHWIRE_SOURCE_DIR "/samples/fleet/vans.ndjson"));
+  std::string once, all;
+  for (std::string line; std::getline(lines, line);)
+    if (nlohmann::json::accept(line) && line.find("yess") == std::string::npos) once += line + "\n";
+  for (std::size_t i = 0; i < times; ++i) all += once;
+  return all;
+}
+
+struct LongRun {
+  explicit LongRun(std::size_t times) {
+    write_text(scans, vans(times));
+    std::filesystem::remove(rows);
+  }
+
+  std::string scans = scratch() + "/vans.ndjson", rows = scratch() + "/rows.ndjson";
+  std::string filter = "whichwire fleet topologies '" + scans + "' --as ndjson";
+  std::string keeping = filter + " --rows '" + rows + "' --resume";
+};
+
+bool whole_rows(const std::string& text) {
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);)
+    if (!nlohmann::json::accept(line)) return false;
+  return text.empty() || text.back() == '\n';
+}
+
+}  // namespace
+
+TEST_CASE("where a file may not grow, at any of its bytes, the run ends with whole rows, and goes on once it may") {
+  const LongRun run_of(1);
+  write_text(run_of.scans, vans(1).substr(0, vans(1).find("\n{\"format\"", 3000) + 1));  // few, since each run is anew
+  const std::string all = run(run_of.filter).out;
+  REQUIRE(whole_rows(all));
+  for (std::size_t bytes = 0; bytes < all.size(); bytes += all.size() / (share_of(20) + 2) + 1) {
+    CAPTURE(bytes);
+    std::filesystem::remove(run_of.rows);
+    const Run full = run("trap '' XFSZ; { prlimit --fsize=" + std::to_string(bytes) + " " + run_of.keeping +
+                         "; echo $?; } 2>&1 | cat");
+    CHECK(full.out ==
+          "whichwire: " + run_of.rows + ": cannot be written: File too large; with more room, --resume goes on\n3\n");
+    const std::string kept = read_text(run_of.rows);
+    CHECK(whole_rows(kept));
+    CHECK(all.starts_with(kept));
+    CHECK(run(run_of.keeping).status == 0);
+    CHECK(read_text(run_of.rows) == all);
+  }
+}
+
+TEST_CASE("stopped, ended and killed at random moments, a long run comes to the rows of one that was let alone") {
+  const LongRun run_of(200);
+  const std::string all = run(run_of.filter).out;
+  REQUIRE(whole_rows(all));
+  std::mt19937 random(20260304);
+  std::uniform_int_distribution<int> milliseconds(20, 120);
+  std::size_t in_between = 0;
+  for (std::size_t round = 0; round < share_of(25) + 3; ++round) {
+    const std::vector<std::string> signals = {"INT", "TERM", "KILL"};
+    const Run ended = run("timeout -s " + signals[round % 3] + " " + std::to_string(milliseconds(random) / 1000.0) +
+                          " " + run_of.keeping);
+    std::string kept = read_text(run_of.rows);
+    if (round % 3 == 2) kept.erase(kept.rfind('\n') + 1);  // killed, it may have been within a row
+    CHECK(whole_rows(kept));
+    REQUIRE(all.starts_with(kept));
+    in_between += !kept.empty() && kept.size() < all.size() ? 1 : 0;
+    if (kept.size() == all.size()) std::filesystem::remove(run_of.rows);
+  }
+  CHECK(in_between > 0);
+  CHECK(run(run_of.keeping).status == 0);
+  CHECK(read_text(run_of.rows) == all);
+}
+
+TEST_CASE("a reader that is slow gets whole rows when the run is asked to stop while it waits for it") {
+  const LongRun run_of(200);
+  const Run slow = run("{ timeout -s INT 0.4 " + run_of.filter + " || echo $? >'" + scratch() +
+                       "/status'; } | { sleep 1; cat; }; cat '" + scratch() + "/status' >&2");
+  CHECK(slow.err.ends_with("\n124\n"));  // what `timeout` says of a program that it had to stop
+  CHECK(slow.err.starts_with("whichwire: stopped after "));
+  CHECK(!slow.out.empty());
+  CHECK(whole_rows(slow.out));
+}
+
+TEST_CASE("rows that cannot be read are refused with their name and the reason") {
+  const LongRun run_of(1);
+  const Run broken = run(run_of.filter + " --resume --rows /proc/self/mem");
+  CHECK(broken.status == 2);
+  CHECK(broken.err == "whichwire: /proc/self/mem: cannot be read: Input/output error\n");
+}
