@@ -232,6 +232,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   const auto classes = merge(context, part.active);
   std::vector<Candidate> minors;
   std::vector<Ceiling::Entry> entries;
+  entries.reserve(classes.size() + part.minor.size());
   for (const auto& alike : classes) entries.push_back({alike.log_odds, &prospects[alike.members.front()]});
   for (const auto i : part.minor) {
     minors.push_back(prospects[i].candidate);
