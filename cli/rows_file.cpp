@@ -2,12 +2,12 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
 #include <cstring>
+#include <whichwire/file_handle.hpp>
 
 #include "terminal.hpp"
 
@@ -15,22 +15,6 @@ namespace whichwire::cli {
 namespace {
 
 constexpr std::size_t longest_row = std::size_t{16} << 20U;  // as a scan may be long
-
-bool regular(int handle) {
-  struct stat about {};
-  return fstat(handle, &about) == 0 && S_ISREG(about.st_mode);
-}
-
-bool write_at(int handle, std::string_view text, std::size_t at) {
-  while (!text.empty()) {
-    const ssize_t count = pwrite(handle, text.data(), text.size(), static_cast<off_t>(at));
-    if (count < 0 && errno == EINTR) continue;
-    if (count <= 0) return false;
-    text.remove_prefix(static_cast<std::size_t>(count));
-    at += static_cast<std::size_t>(count);
-  }
-  return true;
-}
 
 }  // namespace
 
@@ -49,7 +33,7 @@ bool RowsFile::open(const std::string& path, bool resume) {
   handle_ = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | (resume ? 0 : O_EXCL), 0666);
   if (handle_ < 0 && errno == EEXIST) return say(" is there already: --resume goes on with it, or name another file");
   if (handle_ < 0) return say(std::string(": cannot be written: ") + std::strerror(errno));
-  const bool fit = regular(handle_);
+  const bool fit = is_ordinary_file(handle_);
   const bool alone = flock(handle_, LOCK_EX | LOCK_NB) == 0 || errno != EWOULDBLOCK;
   if (fit && alone) return true;
   close_file();
@@ -92,7 +76,7 @@ std::optional<std::string> RowsFile::next_done() {
 }
 
 bool RowsFile::add(const std::string& lines) {
-  if (write_at(handle_, lines, whole_)) {
+  if (write_at(handle_, lines, static_cast<off_t>(whole_))) {
     whole_ += lines.size();
     return true;
   }

@@ -3,7 +3,6 @@
 // it off. Tested in tests/casefile/append.cpp with processes that are killed and that write at once.
 #include <fcntl.h>
 #include <sys/file.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -12,6 +11,7 @@
 #include <cstring>
 #include <thread>
 #include <whichwire/casefile.hpp>
+#include <whichwire/file_handle.hpp>
 
 #include "casefile/entry_shape.hpp"
 #include "casefile/replay.hpp"
@@ -47,10 +47,7 @@ class LockedFile {
     return false;
   }
 
-  bool regular() const {
-    struct stat about {};
-    return fstat(handle_, &about) == 0 && S_ISREG(about.st_mode);
-  }
+  bool regular() const { return is_ordinary_file(handle_); }
 
   bool read_all(std::string& text) const {
     std::array<char, 65536> piece;
@@ -68,7 +65,7 @@ class LockedFile {
   /// Puts `line` behind the first `length` bytes and waits for the disk; takes it back where that fails.
   bool put_at(std::size_t length, const std::string& line) const {
     const auto end = static_cast<off_t>(length);
-    if (ftruncate(handle_, end) == 0 && write_all(line, end) && fsync(handle_) == 0) return true;
+    if (ftruncate(handle_, end) == 0 && write_at(handle_, line, end) && fsync(handle_) == 0) return true;
     const int reason = errno;
     if (ftruncate(handle_, end) == 0) fsync(handle_);
     errno = reason;
@@ -76,16 +73,6 @@ class LockedFile {
   }
 
  private:
-  bool write_all(const std::string& line, off_t at) const {
-    for (std::size_t done = 0; done < line.size();) {
-      const ssize_t count = pwrite(handle_, line.data() + done, line.size() - done, at + static_cast<off_t>(done));
-      if (count < 0 && errno == EINTR) continue;
-      if (count <= 0) return false;
-      done += static_cast<std::size_t>(count);
-    }
-    return true;
-  }
-
   int handle_;
 };
 

@@ -17,10 +17,10 @@ namespace {
 constexpr double piece = 26, indent = 36, line_step = 15;
 constexpr std::size_t any_number = 100;
 
-std::vector<std::size_t> modules_on(const Network& network, const Bus& bus) {
-  std::vector<std::size_t> all;
-  for (std::size_t i = 0; i < network.modules.size(); ++i)
-    if (has_end(bus, {End::Kind::module, i})) all.push_back(i);
+/// In the order of the network, as they are named everywhere.
+std::vector<std::size_t> named_on(const Bus& bus) {
+  std::vector<std::size_t> all = modules_on(bus);
+  std::ranges::sort(all);
   return all;
 }
 
@@ -50,7 +50,7 @@ bool is_quiet(const Drawing& drawing, std::size_t bus) {
 std::string names_of(const Drawing& drawing, std::size_t bus, std::size_t but) {
   const Bus& its = drawing.network.buses[bus];
   std::map<Thing::State, std::string> names;
-  for (const std::size_t module : modules_on(drawing.network, its)) {
+  for (const std::size_t module : named_on(its)) {
     if (module == but) continue;
     std::string& list = names[state_of(drawing, module)];
     list += (list.empty() ? "" : ", ") + drawing.network.modules[module].id;
@@ -76,13 +76,12 @@ Block folded(Drawing& drawing, const std::vector<bool>& quiet, std::size_t bus, 
   drawing.bus_drawn[bus] = true;
   const Bus& its = drawing.network.buses[bus];
   std::string hanging;
-  for (const std::size_t module : modules_on(drawing.network, its)) {
+  for (const std::size_t module : named_on(its)) {
     drawing.listed[module] = true;
     for (const std::size_t below : hanging_buses(drawing, module)) {
       if (!quiet[below]) continue;
       drawing.bus_drawn[below] = true;
-      for (const std::size_t one : modules_on(drawing.network, drawing.network.buses[below]))
-        drawing.listed[one] = true;
+      for (const std::size_t one : modules_on(drawing.network.buses[below])) drawing.listed[one] = true;
       hanging +=
           (hanging.empty() ? "" : "; ") + drawing.network.buses[below].id + " " + names_of(drawing, below, module);
     }

@@ -17,18 +17,6 @@ bool one_of(Protocol protocol, std::initializer_list<Protocol> all) {
   return std::find(all.begin(), all.end(), protocol) != all.end();
 }
 
-/// Each module that ends a segment of the bus, once, in the order of the segments.
-std::vector<std::size_t> modules_on(const Bus& bus) {
-  std::vector<std::size_t> modules;
-  for (const Segment& segment : bus.segments) {
-    for (const End& end : {segment.from, segment.to}) {
-      if (end.kind != End::Kind::module) continue;
-      if (std::find(modules.begin(), modules.end(), end.index) == modules.end()) modules.push_back(end.index);
-    }
-  }
-  return modules;
-}
-
 class Catalogue {
  public:
   Catalogue(const Network& network, const Rates& rates)

@@ -31,7 +31,13 @@ struct Prospect {
   bool company = false;  ///< another free or chosen candidate meets it
   bool jointly = false;  ///< it may raise more together with them
   bool beside = false;   ///< one of the chosen meets it
+  bool raises_jointly() const { return company && jointly; }
 };
+
+/// Whether it is shown in the explanations that it stands in: it improves something and may be listed.
+inline bool shown(const Problem& problem, const Prospect& prospect) {
+  return prospect.gain > 0 && problem.listing(prospect.candidate);
+}
 
 class Context {
  public:
@@ -154,7 +160,7 @@ class Context {
   /// Observations that it may raise above their floor together with others, by rising observation, and the worst level.
   template <class Visit>
   void visit_joint(const Prospect& prospect, Visit visit) const {
-    if (!prospect.jointly || !prospect.company) return;
+    if (!prospect.raises_jointly()) return;
     for (const auto& [observation, most] : problem_.joint_reaches[problem_.jointly[prospect.candidate]]) {
       if (most > floor_[observation]) visit(observation, most);
     }

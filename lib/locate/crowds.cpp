@@ -38,11 +38,11 @@ Crowds::Crowds(const Problem& problem, Context& context, const std::vector<const
     log_odds.push_back(context.alone(minor, raised));
     Crowd::Kind kind{stakes_of(minor, raised, context),
                      std::max(0.0, problem.log_odds[minor.candidate] + minor.gain - log_odds.back()),
-                     minor.gain > 0 && problem.listing(minor.candidate), minor.company && minor.jointly,
-                     !minor.beside && minor.lowers.empty()};
+                     shown(problem, minor), minor.raises_jointly(), !minor.beside && minor.lowers.empty()};
     const auto [found, fresh] = known.try_emplace(std::move(kind), static_cast<std::uint32_t>(all.size()));
     if (fresh) all.push_back({found->first, {}});
     crowd_of.push_back(found->second);
+    place.push_back(all[found->second].members.size());
     all[found->second].members.push_back(k);
   }
   for (std::uint32_t c = 0; c < all.size(); ++c) {

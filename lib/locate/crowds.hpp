@@ -40,6 +40,7 @@ struct Crowds {
 
   std::vector<double> log_odds;         ///< by minor: of adding it alone, exactly
   std::vector<std::uint32_t> crowd_of;  ///< by minor
+  std::vector<std::size_t> place;       ///< by minor: among the members of its crowd
   std::vector<Crowd> all;               ///< in order of their first members
   std::vector<std::vector<Holder>> at;  ///< by observation: crowds with a stake in it
 };

@@ -257,7 +257,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     Option option;
     for (const auto i : classes[k].members) option.members.push_back(prospects[i].candidate);
     chosen.push_back(option.members.front());
-    option.listed = problem_.listing(chosen.back()) && prospects[classes[k].members.front()].gain > 0;
+    option.listed = shown(problem_, prospects[classes[k].members.front()]);
     option.ratio = together_.log_weight(chosen) - base + classes[k].log_odds - problem_.log_odds[chosen.back()];
     option.rest = expand(chosen, free, threshold - option.ratio, left_out);
     chosen.pop_back();

@@ -8,25 +8,15 @@
 #include "locate/tree.hpp"
 
 namespace whichwire::search {
-namespace {
-
-bool raises_jointly(const Prospect& minor) { return minor.company && minor.jointly; }
-
-}  // namespace
-
 MinorError::MinorError(const Problem& problem, Context& context, const std::vector<const Prospect*>& minors,
                        double threshold)
     : problem_(problem),
       context_(context),
       minors_(minors),
       crowds_(problem, context, minors),
-      place_(minors.size(), 0),
       by_(minors.size(), 0),
       met_by_(minors.size(), 0) {
   for (const double odds : crowds_.log_odds) mass_ += log1p_exp(odds);
-  for (const Crowd& crowd : crowds_.all) {
-    for (std::uint32_t i = 0; i < crowd.members.size(); ++i) place_[crowd.members[i]] = i;
-  }
   allowed_ = std::exp(threshold - mass_);
   bound_roughly();
   constexpr double fine = 0.1;
@@ -73,7 +63,7 @@ std::vector<std::uint8_t> MinorError::to_be_searched() const {
 void MinorError::bound_roughly() {
   double all = 0, meeting = 0, all_at_best = 0, disturbing = 0;
   const auto may_meet = [](const Prospect& minor) {
-    return raises_jointly(minor) || !minor.lowers.empty() || minor.gain > 0;
+    return minor.raises_jointly() || !minor.lowers.empty() || minor.gain > 0;
   };
   for (std::size_t k = 0; k < minors_.size(); ++k) {
     const double odds = std::exp(exact(k)), best = std::exp(at_best(k));
@@ -110,11 +100,11 @@ std::vector<MinorPair> MinorError::pairs_that_meet() const {
   std::vector<MinorPair> pairs;
   for (std::uint32_t a = 0; a < minors_.size(); ++a) {
     const Prospect& one = *minors_[a];
-    const bool raises = raises_jointly(one);
+    const bool raises = one.raises_jointly();
     if (!raises && one.lowers.empty()) continue;
     for (std::uint32_t b = 0; b < a; ++b) {
       const Prospect& other = *minors_[b];
-      const bool both = (raises && raises_jointly(other)) || (!one.lowers.empty() && !other.lowers.empty());
+      const bool both = (raises && other.raises_jointly()) || (!one.lowers.empty() && !other.lowers.empty());
       if (both && problem_.meets(one.candidate, other.candidate)) pairs.emplace_back(a, b);
     }
   }

@@ -41,7 +41,7 @@ class MinorError {
 
  private:
   double at_best(std::size_t k) const { return problem_.log_odds[minors_[k]->candidate] + minors_[k]->gain; }
-  const Help::Member& help_of(std::size_t k) const { return help_->of(crowds_.crowd_of[k], place_[k]); }
+  const Help::Member& help_of(std::size_t k) const { return help_->of(crowds_.crowd_of[k], crowds_.place[k]); }
   void bound_roughly();
   void bound_undone();
   void bound_met(const std::vector<MinorPair>& pairs);
@@ -51,9 +51,8 @@ class MinorError {
   Context& context_;
   const std::vector<const Prospect*>& minors_;
   const Crowds crowds_;
-  std::vector<std::uint32_t> place_;  ///< by minor: in its crowd
-  std::vector<double> by_;            ///< by minor: its part in the error
-  std::vector<double> met_by_;        ///< by minor: odds of all others that may bring more loss together with it
+  std::vector<double> by_;      ///< by minor: its part in the error
+  std::vector<double> met_by_;  ///< by minor: odds of all others that may bring more loss together with it
   double mass_ = 0, allowed_ = 0;
   std::size_t work_ = 0;
   std::optional<Help> help_;

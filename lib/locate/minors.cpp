@@ -11,10 +11,9 @@ namespace whichwire::search {
 double Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) {
   // Those that are not listed first, as Help wants it; of them those that lose little, to whom little can be spared.
   const auto& prospects = context.prospects();
-  const auto listed = [&](const Prospect& minor) { return minor.gain > 0 && problem_.listing(minor.candidate); };
   const auto lost = [&](std::uint32_t i) { return problem_.log_odds[prospects[i].candidate] - prospects[i].ratio; };
   std::stable_sort(part.minor.begin(), part.minor.end(), [&](auto a, auto b) {
-    const bool is_listed = listed(prospects[a]), other = listed(prospects[b]);
+    const bool is_listed = shown(problem_, prospects[a]), other = shown(problem_, prospects[b]);
     return is_listed != other ? other : lost(a) < lost(b);
   });
   std::vector<const Prospect*> minors;

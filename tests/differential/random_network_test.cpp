@@ -11,7 +11,7 @@ using test::Dice;
 
 namespace {
 
-std::set<std::size_t> modules_on(const Bus& bus) {
+std::set<std::size_t> members_of(const Bus& bus) {
   std::set<std::size_t> modules;
   for (const Segment& segment : bus.segments) {
     for (const End& end : {segment.from, segment.to}) {
@@ -39,13 +39,13 @@ TEST_CASE("random networks have every module on a bus and every gateway on the b
     Dice dice(seed);
     const Network network = test::random_network(dice);
     std::set<std::size_t> on_some;
-    for (const Bus& bus : network.buses) on_some.merge(modules_on(bus));
+    for (const Bus& bus : network.buses) on_some.merge(members_of(bus));
     CHECK(on_some.size() == network.modules.size());
     CHECK(network.modules.size() >= 2);
     CHECK(network.modules.size() <= 8);
     for (const Gateway& gateway : network.gateways) {
       CHECK(gateway.joins.size() >= 2);
-      for (const std::size_t bus : gateway.joins) CHECK(modules_on(network.buses[bus]).contains(gateway.module));
+      for (const std::size_t bus : gateway.joins) CHECK(members_of(network.buses[bus]).contains(gateway.module));
     }
   }
 }

@@ -200,6 +200,9 @@ NetworkResult read_network(std::string_view text, const std::string& name);
 /// Reads the file at `path`.
 NetworkResult load_network(const std::string& path);
 
+/// Each module that ends a segment of the bus, once, in the order of the segments.
+std::vector<std::size_t> modules_on(const Bus& bus);
+
 std::string_view word_for(KeyState);
 std::string_view word_for(Protocol);
 std::string_view word_for(Feed::Kind);
