@@ -57,8 +57,8 @@ std::string names_of(const Drawing& drawing, std::size_t bus, std::size_t but) {
   }
   std::string text = has_end(its, {End::Kind::diagnostic_connector, nowhere}) ? "diagnostic connector" : "";
   for (const auto& [state, list] : names) {
-    const std::string means(meaning_of(state));
-    text += (text.empty() ? "" : "; ") + means + (means.empty() ? "" : ": ") + list;
+    const std::string_view means = meaning_of(state);
+    text.append(text.empty() ? "" : "; ").append(means).append(means.empty() ? "" : ": ").append(list);
   }
   return text;
 }
