@@ -1,4 +1,5 @@
-// A wish to stop (SIGINT, SIGTERM) that lets what is begun come to a clean end. A second one ends the program at once.
+// A wish to stop (SIGINT, SIGTERM) that lets what is begun come to a clean end. Another one, a second or more after the
+// first, ends the program at once.
 #pragma once
 
 namespace whichwire::cli {

@@ -87,14 +87,32 @@ TEST_CASE("stopped, ended and killed at random moments, a long run comes to the 
   CHECK(read_text(run_of.rows) == all);
 }
 
-TEST_CASE("a reader that is slow gets whole rows when the run is asked to stop while it waits for it") {
+// The first byte shows that the run has begun; nobody reads on, so it waits for its reader when the signals come.
+Run signalled(const std::string& filter, const std::string& signals) {
+  const std::string pipe = scratch() + "/pipe";
+  std::filesystem::remove(pipe);
+  return run("mkfifo '" + pipe + "'; " + filter + " >'" + pipe + "' & { dd bs=1 count=1 status=none; sleep 0.2; " +
+             signals + "; sleep 0.2; cat; } <'" + pipe + "'; wait $!; echo $? >&2");
+}
+
+TEST_CASE("a reader that is slow gets whole rows when the run is asked to stop, once or twice in a moment") {
   const LongRun run_of(200);
-  const Run slow = run("{ timeout -s INT 0.4 " + run_of.filter + " || echo $? >'" + scratch() +
-                       "/status'; } | { sleep 1; cat; }; cat '" + scratch() + "/status' >&2");
-  CHECK(slow.err.ends_with("\n124\n"));  // what `timeout` says of a program that it had to stop
-  CHECK(slow.err.starts_with("whichwire: stopped after "));
+  for (const std::string signals : {"kill -TERM $!", "kill -TERM $!; sleep 0.1; kill -TERM $!"}) {
+    CAPTURE(signals);
+    const Run slow = signalled(run_of.filter, signals);
+    CHECK(slow.err.ends_with("\n143\n"));
+    CHECK(slow.err.starts_with("whichwire: stopped after "));
+    CHECK(slow.out.size() > 60'000);  // what a pipe holds
+    CHECK(whole_rows(slow.out));
+  }
+}
+
+TEST_CASE("asked to stop again after a second, a run that still waits for its reader ends at once") {
+  const LongRun run_of(200);
+  const Run slow = signalled(run_of.filter, "kill -TERM $!; sleep 1.2; kill -TERM $!");
+  CHECK(slow.err.ends_with("143\n"));
+  CHECK(slow.err.find("stopped after") == std::string::npos);
   CHECK(!slow.out.empty());
-  CHECK(whole_rows(slow.out));
 }
 
 TEST_CASE("rows that cannot be read are refused with their name and the reason") {
