@@ -70,7 +70,8 @@ bool disturbs(const Fault& fault, const Network& network) {
 
 Meetings::Meetings(const Effects::Compiled& compiled, const Supply& supply, const Predictor& predictor)
     : compiled_(compiled), supply_(supply), predictor_(predictor) {
-  grounds_from_ = static_cast<std::uint32_t>(compiled.network.buses.size());
+  terminators_from_ = static_cast<std::uint32_t>(compiled.network.buses.size());
+  grounds_from_ = 2 * terminators_from_;
   babbling_from_ = grounds_from_ + static_cast<std::uint32_t>(compiled.network.modules.size());
   connector_ = babbling_from_ + static_cast<std::uint32_t>(compiled.network.modules.size());
   routes_ = connector_ + 1;
@@ -90,8 +91,23 @@ std::vector<std::size_t> Meetings::supplied_by(const Fault& fault) const {
   }
 }
 
+void Meetings::meet_on_bus(const Fault& fault) {
+  const auto bus = static_cast<std::uint32_t>(fault.bus);
+  if (compiled_.network.buses[bus].protocol == Protocol::can_ft || !compiled_.wiring[bus].tree) {
+    now_.push_back({bus, 0});
+  } else if (cuts(fault)) {
+    now_.push_back({bus, 0});
+    // A break of one line makes its bus unsure on both sides, with terminators or without.
+    if (fault.lines == Lines::both) now_.push_back({terminators_from_ + bus, 0});
+  } else if (fault.kind == FaultKind::missing) {
+    now_.push_back({terminators_from_ + bus, 0});
+  } else if (fault.kind != FaultKind::resistive) {
+    now_.push_back({bus, 1});
+  }
+}
+
 void Meetings::add_bus(const Fault& fault) {
-  now_.push_back({static_cast<std::uint32_t>(fault.bus), 0});
+  meet_on_bus(fault);
   if (fault.kind == FaultKind::babbles) {
     now_.push_back({babbling_from_ + static_cast<std::uint32_t>(fault.owner), 1});
   }

@@ -1,6 +1,7 @@
 // Which faults of a network act together other than the worst of each alone, and which can undo which.
 //
-// Faults on one bus meet: breaks part it, and cut disturbances off. Ground wires of a module with several meet: only
+// Faults on one bus meet: breaks part it, and cut disturbances off or leave sides without a terminator; of what only
+// disturbs, the worst counts. Ground wires of a module with several meet: only
 // the loss of all is fatal. A module's supply meets its babbling, which needs supply. Faults on the routes of a
 // question that has several routes meet. All others are independent causes. Judged by tests/differential.
 #pragma once
@@ -24,6 +25,7 @@ class Meetings {
 
  private:
   void add_bus(const Fault& fault);
+  void meet_on_bus(const Fault& fault);
   void add_reach(const std::vector<std::uint32_t>& observations, Level most);
   void add_supply(const Fault& fault, const std::vector<Raised>& raised);
   void add_grounds(const std::vector<std::size_t>& modules);
@@ -32,7 +34,7 @@ class Meetings {
   const Effects::Compiled& compiled_;
   const Supply& supply_;
   const Predictor& predictor_;
-  std::uint32_t grounds_from_, babbling_from_, connector_, routes_;
+  std::uint32_t terminators_from_, grounds_from_, babbling_from_, connector_, routes_;
   std::vector<search::Meeting> now_;
   std::map<std::uint32_t, Level> reach_;  ///< of the candidate being entered
   std::map<std::map<std::uint32_t, Level>, std::uint32_t> reach_index_;
