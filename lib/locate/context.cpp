@@ -276,25 +276,28 @@ double Context::denied(const Prospect& prospect) const {
 
 void Context::note_company() {
   if (problem_.meetings.empty()) return;
-  // By group, how many stand on each side.
-  static thread_local std::vector<std::array<std::uint32_t, 3>> crowd;
-  crowd.clear();
+  // How many are in each group, and how many of them on each side.
+  static thread_local std::vector<std::uint32_t> members, on_side;
+  members.clear();
+  on_side.clear();
   const auto count = [&](Candidate candidate) {
     for (const Meeting& meeting : problem_.meetings[candidate]) {
-      if (crowd.size() <= meeting.group) crowd.resize(meeting.group + 1, {0, 0, 0});
-      ++crowd[meeting.group][meeting.side];
+      if (members.size() <= meeting.group) {
+        members.resize(meeting.group + 1, 0);
+        on_side.resize(members.size() * problem_.sides, 0);
+      }
+      ++members[meeting.group];
+      ++on_side[meeting.group * problem_.sides + meeting.side];
     }
   };
   for (const auto candidate : chosen_) count(candidate);
   for (const Prospect& prospect : prospects_) count(prospect.candidate);
   for (Prospect& prospect : prospects_) {
-    prospect.company = false;
-    for (const Meeting& meeting : problem_.meetings[prospect.candidate]) {
-      const auto& sides = crowd[meeting.group];
-      const auto own_side = meeting.side == 0 ? 0 : sides[meeting.side];
-      const auto met = sides[0] + sides[1] + sides[2] - own_side - (meeting.side == 0 ? 1 : 0);
-      prospect.company = prospect.company || met > 0;
-    }
+    const auto& meetings = problem_.meetings[prospect.candidate];
+    prospect.company = std::any_of(meetings.begin(), meetings.end(), [&](const Meeting& meeting) {
+      const auto not_met = meeting.side == 0 ? 1 : on_side[meeting.group * problem_.sides + meeting.side];
+      return members[meeting.group] > not_met;
+    });
   }
 }
 

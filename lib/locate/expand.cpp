@@ -184,7 +184,7 @@ bool Expander::mergeable(const Prospect& prospect) const {
   if (!prospect.company) return true;
   const auto& meetings = problem_.meetings[prospect.candidate];
   return !prospect.jointly &&
-         std::all_of(meetings.begin(), meetings.end(), [](const Meeting& m) { return m.side == 2; });
+         std::all_of(meetings.begin(), meetings.end(), [](const Meeting& m) { return m.side >= alike_from; });
 }
 
 std::vector<Alike> Expander::merge(const Context& context, const std::vector<std::uint32_t>& active) const {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <tuple>
 
+#include "effects/protocol_rules.hpp"
+
 namespace whichwire {
 namespace {
 
@@ -35,6 +37,13 @@ void sort_unique(std::vector<T>& list) {
 
 std::size_t edge_of(const Wiring& wiring, const Fault& fault) {
   return fault.part == PartKind::connector_bus_pin ? wiring.edges.size() - 1 : fault.item;
+}
+
+/// How badly it disturbs its bus, where that is a pair that bears no broken line or a single line.
+Level level_of_disturbance(const Network& network, const Fault& fault) {
+  if (fault.kind == FaultKind::extra) return Level::unsure;
+  if (fault.kind != FaultKind::short_circuit) return Level::down;
+  return rules_of(network.buses[fault.bus].protocol).shorted[static_cast<std::size_t>(short_of(fault))];
 }
 
 /// Where a disturbance sits on its bus: one point, or both ends of a segment.
@@ -91,9 +100,18 @@ std::vector<std::size_t> Meetings::supplied_by(const Fault& fault) const {
   }
 }
 
+/// Whether it disturbs all of its bus, or all up to the next break, and parts nothing.
+bool Meetings::only_disturbs(const Fault& fault) const {
+  const bool like_no_other =
+      compiled_.network.buses[fault.bus].protocol == Protocol::can_ft || !compiled_.wiring[fault.bus].tree;
+  return !like_no_other && !cuts(fault) && fault.kind != FaultKind::missing && fault.kind != FaultKind::resistive;
+}
+
 void Meetings::meet_on_bus(const Fault& fault) {
   const auto bus = static_cast<std::uint32_t>(fault.bus);
-  if (compiled_.network.buses[bus].protocol == Protocol::can_ft || !compiled_.wiring[bus].tree) {
+  if (only_disturbs(fault)) {
+    now_.push_back({bus, 1});
+  } else if (compiled_.network.buses[bus].protocol == Protocol::can_ft || !compiled_.wiring[bus].tree) {
     now_.push_back({bus, 0});
   } else if (cuts(fault)) {
     now_.push_back({bus, 0});
@@ -101,9 +119,14 @@ void Meetings::meet_on_bus(const Fault& fault) {
     if (fault.lines == Lines::both) now_.push_back({terminators_from_ + bus, 0});
   } else if (fault.kind == FaultKind::missing) {
     now_.push_back({terminators_from_ + bus, 0});
-  } else if (fault.kind != FaultKind::resistive) {
-    now_.push_back({bus, 1});
   }
+}
+
+/// What disturbs a bus alike is one side; what else is on the routes may act together with anything.
+std::uint32_t Meetings::side_on_routes(const Fault& fault) const {
+  if (!on_bus(fault) || !only_disturbs(fault)) return 0;
+  const Level level = level_of_disturbance(compiled_.network, fault);
+  return search::alike_from + static_cast<std::uint32_t>(fault.bus * level_count) + static_cast<std::uint32_t>(level);
 }
 
 void Meetings::add_bus(const Fault& fault) {
@@ -173,7 +196,7 @@ void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, const 
   if (!fault.comes_and_goes) {
     if (on_bus(fault)) add_bus(fault);
     add_supply(fault, raised);
-    if (!routed.empty()) now_.push_back({routes_, 0});
+    if (!routed.empty()) now_.push_back({routes_, side_on_routes(fault)});
     add_reach(routed, Level::down);
   }
   meetings_.push_back(now_);
@@ -191,6 +214,9 @@ void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, const 
 }
 
 void Meetings::finish(search::Problem& problem) {
+  for (const auto& own : meetings_) {
+    for (const auto& meeting : own) problem.sides = std::max(problem.sides, meeting.side + 1);
+  }
   problem.meetings = std::move(meetings_);
   problem.disturbs = std::move(disturbs_);
   problem.jointly = std::move(jointly_);

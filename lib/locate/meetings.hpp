@@ -26,6 +26,8 @@ class Meetings {
  private:
   void add_bus(const Fault& fault);
   void meet_on_bus(const Fault& fault);
+  bool only_disturbs(const Fault& fault) const;
+  std::uint32_t side_on_routes(const Fault& fault) const;
   void add_reach(const std::vector<std::uint32_t>& observations, Level most);
   void add_supply(const Fault& fault, const std::vector<Raised>& raised);
   void add_grounds(const std::vector<std::size_t>& modules);

@@ -48,13 +48,15 @@ struct UndoTable {
 };
 
 /// Membership in a group whose members may act together in a way that is not the worst of each alone.
-/// Two members of one group meet unless both are on the same side; side 0 meets everybody. Members of side 2 with one
-/// signature act alike on those of side 1.
+/// Two members of one group meet unless both are on the same side; side 0 meets everybody.
 struct Meeting {
   std::uint32_t group;
-  std::uint8_t side = 0;
+  std::uint32_t side = 0;
   friend bool operator==(const Meeting&, const Meeting&) = default;
 };
+
+/// On a side from this one on, members with one signature act alike on whomever they meet in the group.
+constexpr std::uint32_t alike_from = 2;
 
 /// Observations that a candidate can raise only together with others of its groups, by rising observation, and the
 /// worst level that each can get so: `unsure` or `down`.
@@ -70,6 +72,7 @@ struct Problem {
 
   // Only for problems whose candidates act together; all empty for a plain noisy-or.
   std::vector<std::vector<Meeting>> meetings;  ///< by candidate
+  std::uint32_t sides = 1;                     ///< all sides are below
   std::vector<std::uint8_t> disturbs;          ///< by candidate: others that meet it can undo part of its effect
   std::vector<std::uint32_t> jointly;          ///< by candidate: index into `joint_reaches` or nothing_jointly
   std::vector<JointReach> joint_reaches;
