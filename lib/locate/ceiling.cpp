@@ -7,34 +7,25 @@
 
 namespace whichwire::search {
 Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries)
-    : context_(context), entries_(std::move(entries)) {
-  gain_.assign(problem.observations(), 0);
-  free_gain_.assign(problem.observations(), 0);
-  block_at_.assign(problem.observations(), 0);
-  entries_at_.resize(problem.observations());
-  improves_.resize(entries_.size());
-  paid_.assign(entries_.size(), 0);
-  for (std::uint32_t k = 0; k < entries_.size(); ++k) {
-    if (entries_[k].prospect->gain <= 0) continue;
-    context.visit_gains(*entries_[k].prospect, [&](std::uint32_t observation, double worth, double share) {
-      if (worth == 0) return;
-      auto& here = entries_at_[observation];
-      if (here.empty() || here.back().entry != k) here.push_back({k});
-      if (share == 1) {
-        here.back().alone = std::max(here.back().alone, worth);
-      } else {
-        here.back().joint = worth;
-        here.back().share = share;
-      }
-      gain_[observation] = std::max(gain_[observation], worth);
-    });
-  }
-  for (std::uint32_t o = 0; o < entries_at_.size(); ++o) {
-    for (std::uint32_t i = 0; i < entries_at_[o].size(); ++i) {
-      const Improver& one = entries_at_[o][i];
-      improves_[one.entry].push_back({o, i});
-      paid_[one.entry] += one.beyond(0);
+    : context_(context), entries_(std::move(entries)), gains_(problem, context) {
+  // Where none is likely even with all that it may improve, there is nothing to be gained by blocks.
+  const bool unlikely = std::none_of(entries_.begin(), entries_.end(), [](const Entry& entry) {
+    return entry.log_odds + entry.prospect->gain > 0 || entry.prospect->raises_jointly();
+  });
+  for (const Entry& entry : entries_) {
+    if (unlikely) {
+      gains_.leave_out();
+    } else {
+      gains_.add(*entry.prospect);
     }
+    paid_.push_back(unlikely ? entry.prospect->gain : 0);
+    all_gain_ += paid_.back();
+  }
+  gains_.finish();
+  free_gain_.assign(gains_.places(), 0);
+  block_at_.assign(gains_.places(), 0);
+  for (std::uint32_t k = 0; k < entries_.size(); ++k) {
+    for (const auto hold : gains_.of(k)) paid_[k] += gains_.improver(hold).beyond(0);
   }
   form_blocks();
   sum_up();
@@ -43,23 +34,23 @@ Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Ent
 void Ceiling::form_blocks() {
   std::vector<std::uint32_t> order;
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
-    if (improves_[k].size() > 1 && own(k) > 0) order.push_back(k);
+    if (gains_.of(k).size() > 1 && own(k) > 0) order.push_back(k);
   }
   std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return paid_[a] > paid_[b]; });
   constexpr std::size_t most_tries = 64;
   std::size_t tries = 0;
   for (const auto seed : order) {
     if (own(seed) <= 0) continue;  // what it improves has gone into blocks meanwhile
-    std::vector<Hold> free;
-    for (const Hold& hold : improves_[seed]) {
-      if (block_at_[hold.observation] == 0) free.push_back(hold);
+    Holds free;
+    for (const auto hold : gains_.of(seed)) {
+      if (block_at_[gains_.improver(hold).place] == 0) free.push_back(hold);
     }
     if (free.size() < 2 || ++tries > most_tries) continue;
     // As u either what the seed brings, or all that anything can.
     std::vector<double> brought, most;
-    for (const Hold& hold : free) {
-      brought.push_back(at(hold).beyond(0));
-      most.push_back(gain_[hold.observation]);
+    for (const auto hold : free) {
+      brought.push_back(gains_.improver(hold).beyond(0));
+      most.push_back(gains_.most(gains_.improver(hold).place));
     }
     const double by_brought = saved_by(free, brought), by_most = saved_by(free, most);
     if (std::max(by_brought, by_most) > 0) join_block(free, by_most > by_brought ? most : brought);
@@ -67,14 +58,14 @@ void Ceiling::form_blocks() {
 }
 
 /// By how much the bound is lower with these u at the observations.
-double Ceiling::saved_by(const std::vector<Hold>& holds, const std::vector<double>& free) {
+double Ceiling::saved_by(const Holds& holds, const std::vector<double>& free) {
   static thread_local std::vector<double> overlap;
   static thread_local std::vector<std::uint32_t> touched;
   overlap.resize(std::max(overlap.size(), entries_.size()), 0);
   double price = 0, saved = 0;
   for (std::size_t i = 0; i < holds.size(); ++i) {
     price += free[i];
-    for (const Improver& one : entries_at_[holds[i].observation]) {
+    for (const Improver& one : gains_.at(gains_.improver(holds[i]).place)) {
       if (overlap[one.entry] == 0) touched.push_back(one.entry);
       overlap[one.entry] += one.beyond(0) - one.beyond(free[i]);
     }
@@ -87,21 +78,21 @@ double Ceiling::saved_by(const std::vector<Hold>& holds, const std::vector<doubl
   return saved - price;
 }
 
-void Ceiling::join_block(const std::vector<Hold>& holds, const std::vector<double>& free) {
+void Ceiling::join_block(const Holds& holds, const std::vector<double>& free) {
   blocks_.emplace_back();
   const auto block = static_cast<std::uint32_t>(blocks_.size());
   std::vector<std::uint32_t> meets;  // blocks that a candidate of this one touches as well become part of it
   for (std::size_t i = 0; i < holds.size(); ++i) {
-    const auto observation = holds[i].observation;
-    free_gain_[observation] = free[i];
-    block_at_[observation] = block;
-    for (const Improver& one : entries_at_[observation]) paid_[one.entry] += one.beyond(free[i]) - one.beyond(0);
+    const auto place = gains_.improver(holds[i]).place;
+    free_gain_[place] = free[i];
+    block_at_[place] = block;
+    for (const Improver& one : gains_.at(place)) paid_[one.entry] += one.beyond(free[i]) - one.beyond(0);
   }
-  for (const Hold& hold : holds) {
-    for (const Improver& one : entries_at_[hold.observation]) {
-      for (const Hold& other : improves_[one.entry]) {
-        if (block_at_[other.observation] != 0 && block_at_[other.observation] != block)
-          meets.push_back(block_at_[other.observation]);
+  for (const auto hold : holds) {
+    for (const Improver& one : gains_.at(gains_.improver(hold).place)) {
+      for (const auto other : gains_.of(one.entry)) {
+        const auto touched_block = block_at_[gains_.improver(other).place];
+        if (touched_block != 0 && touched_block != block) meets.push_back(touched_block);
       }
     }
   }
@@ -114,21 +105,23 @@ void Ceiling::join_block(const std::vector<Hold>& holds, const std::vector<doubl
 }
 
 void Ceiling::sum_up() {
-  for (std::size_t o = 0; o < block_at_.size(); ++o) {
-    if (block_at_[o] != 0) blocks_[block_at_[o] - 1].gain += free_gain_[o];
+  for (std::uint32_t place = 0; place < gains_.places(); ++place) {
+    if (block_at_[place] != 0) blocks_[block_at_[place] - 1].gain += free_gain_[place];
+    all_gain_ += gains_.most(place);
   }
+  explains_.assign(entries_.size(), 0);
   free_sum_.assign(entries_.size() + 1, 0);
   odds_sum_.assign(entries_.size() + 1, 0);
-  for (const double gain : gain_) all_gain_ += gain;
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
     std::uint32_t block = 0;
-    for (const Hold& hold : improves_[k]) block = std::max(block, block_at_[hold.observation]);
+    for (const auto hold : gains_.of(k)) block = std::max(block, block_at_[gains_.improver(hold).place]);
+    block_of_.push_back(block);
     if (block != 0) {
       blocks_[block - 1].members.push_back(k);
     } else {
-      free_sum_[k] = log1p_exp(own(k));
+      free_sum_[k] = paid_[k] == 0 ? entries_[k].log1p_odds : log1p_exp(own(k));
     }
-    odds_sum_[k] = log1p_exp(entries_[k].log_odds);
+    odds_sum_[k] = entries_[k].log1p_odds;
   }
   for (std::size_t k = entries_.size(); k-- > 0;) {
     free_sum_[k] += free_sum_[k + 1];
@@ -139,29 +132,39 @@ void Ceiling::sum_up() {
   }
 }
 
-/// Of several borders between explaining much and little, takes the one with the lowest bound.
+Ceiling::Share Ceiling::share_of(double own, double explains, double gain) {
+  Share share;
+  share.explains = explains;
+  share.odds = std::exp(std::min(own, 600.0));
+  share.log1p_odds = log1p_exp(own);
+  share.log1p_with = log1p_exp(own + explains);
+  share.alone = share.odds * std::exp(std::min(0.0, explains - gain));
+  return share;
+}
+
+/// Of several borders between explaining much and little, the one with the lowest bound.
+Ceiling::Border Ceiling::best_border(const std::vector<Share>& shares, double gain) {
+  Border best;
+  for (const double tried : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
+    Tail all;
+    for (const Share& share : shares) all.add(share, tried, gain);
+    const double bound = bound_of(gain, gain, all);
+    if (bound < best.bound) best = {tried, bound};
+  }
+  return best;
+}
+
 void Ceiling::sum_up(std::uint32_t which) {
   Block& block = blocks_[which];
   std::vector<Share> shares;
   for (const auto k : block.members) {
-    Share& share = shares.emplace_back();
-    for (const Hold& hold : improves_[k]) {
-      if (block_at_[hold.observation] == which + 1) share.explains += at(hold).within(free_gain_[hold.observation]);
+    for (const auto hold : gains_.of(k)) {
+      const Improver& one = gains_.improver(hold);
+      if (block_at_[one.place] == which + 1) explains_[k] += one.within(free_gain_[one.place]);
     }
-    share.odds = std::exp(std::min(own(k), 600.0));
-    share.log1p_odds = log1p_exp(own(k));
-    share.log1p_with = log1p_exp(own(k) + share.explains);
-    share.alone = share.odds * std::exp(std::min(0.0, share.explains - block.gain));
+    shares.push_back(share_of(own(k), explains_[k], block.gain));
   }
-  double lowest = INFINITY, border = 0;
-  for (const double tried : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
-    Tail all;
-    for (const Share& share : shares) all.add(share, tried, block.gain);
-    const double bound = bound_of(block.gain, block.gain, all);
-    if (bound >= lowest) continue;
-    lowest = bound;
-    border = tried;
-  }
+  const double border = best_border(shares, block.gain).border;
   block.tails.resize(shares.size() + 1);
   for (std::size_t i = shares.size(); i-- > 0;) {
     block.tails[i] = block.tails[i + 1];
@@ -204,26 +207,88 @@ double Ceiling::bound_of(double all, double gain, const Tail& tail) {
   return simple;
 }
 
-double Ceiling::bound(std::size_t from, const Prospect* without) const {
-  static thread_local std::vector<double> taken;
+namespace {
+
+/// What an entry cannot bring any more beside one that brings as much already.
+struct Spent {
+  double beyond = 0, within = 0;  ///< of what it pays for; of what it explains of its block
+};
+
+// Of the bound that is being worked out; kept, since bounds are asked for again and again.
+thread_local std::vector<double> taken;           ///< by block
+thread_local std::vector<Spent> spent_by;         ///< by entry, nothing between bounds
+thread_local std::vector<std::uint32_t> touched;  ///< entries that have spent something
+
+}  // namespace
+
+/// An improvement of `worth` is there already: the others pay only for what is beyond it.
+void Ceiling::spend(std::uint32_t place, double worth, std::size_t from) const {
+  const double u = free_gain_[place];
+  for (const Improver& one : gains_.at(place)) {
+    if (one.entry < from) continue;
+    Spent& spent = spent_by[one.entry];
+    if (spent.beyond == 0 && spent.within == 0) touched.push_back(one.entry);
+    spent.beyond += one.beyond(u) - one.beyond(std::max(u, worth));
+    spent.within += one.within(u) - one.within(u, worth);
+  }
+}
+
+double Ceiling::bound(std::size_t from, const Prospect* without, double wanted) const {
   taken.assign(blocks_.size(), 0);
+  touched.clear();
   double all = all_gain_ + odds_sum_[from];
   if (without != nullptr && without->gain > 0) {
+    spent_by.resize(std::max(spent_by.size(), entries_.size()));
     // What the first member is taken to improve, alone or with the chosen, is in its own weight already.
     context_.visit_hoped(*without, [&](std::uint32_t observation, double worth, double share) {
-      all -= share * std::min(worth, gain_[observation]);
-      if (block_at_[observation] != 0)
-        taken[block_at_[observation] - 1] += share * std::min(worth, free_gain_[observation]);
+      const auto place = gains_.place_of(observation);
+      if (place == Gains::nowhere) return;
+      all -= share * std::min(worth, gains_.most(place));
+      if (block_at_[place] != 0) taken[block_at_[place] - 1] += share * std::min(worth, free_gain_[place]);
+      if (share == 1 && worth > 0) spend(place, worth, from);
     });
   }
   double bound = free_sum_[from];
+  for (const auto k : touched) {
+    if (block_of_[k] == 0) bound -= log1p_exp(own(k)) - log1p_exp(own(k) - spent_by[k].beyond);
+  }
+  std::vector<double> of_block(blocks_.size(), 0);
   for (std::size_t b = 0; b < blocks_.size(); ++b) {
     const Block& block = blocks_[b];
     if (block.gain <= 0) continue;
-    const auto at = std::lower_bound(block.members.begin(), block.members.end(), from) - block.members.begin();
-    bound += bound_of(block.gain, std::max(0.0, block.gain - taken[b]), block.tails[static_cast<std::size_t>(at)]);
+    const Tail& tail = block.tails[first_from(block, from)];
+    of_block[b] = bound_of(block.gain, std::max(0.0, block.gain - taken[b]), tail);
+    bound += of_block[b];
   }
+  for (std::size_t b = 0; b < blocks_.size() && bound >= wanted; ++b) {
+    if (taken[b] > 0) bound -= std::max(0.0, of_block[b] - bound_of_rest(b, from));
+  }
+  for (const auto k : touched) spent_by[k] = {};
   return std::min(bound, all);
+}
+
+std::size_t Ceiling::first_from(const Block& block, std::size_t from) {
+  return static_cast<std::size_t>(std::lower_bound(block.members.begin(), block.members.end(), from) -
+                                  block.members.begin());
+}
+
+/// The block once more, of what the first member leaves of it.
+double Ceiling::bound_of_rest(std::size_t which, std::size_t from) const {
+  const Block& block = blocks_[which];
+  const double gain = std::max(0.0, block.gain - taken[which]);
+  static thread_local std::vector<Share> shares;
+  shares.clear();
+  double sum = 0;
+  for (auto i = first_from(block, from); i < block.members.size(); ++i) {
+    const auto k = block.members[i];
+    const double left = own(k) - spent_by[k].beyond;
+    if (gain > 0) {
+      shares.push_back(share_of(left, explains_[k] - spent_by[k].within, gain));
+    } else {
+      sum += log1p_exp(left);
+    }
+  }
+  return gain > 0 ? best_border(shares, gain).bound : sum;
 }
 
 double Ceiling::all_blocks() const {

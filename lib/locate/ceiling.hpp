@@ -12,15 +12,16 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 
-#include "locate/context.hpp"
+#include "locate/gains.hpp"
 
 namespace whichwire::search {
 
 class Ceiling {
  public:
   struct Entry {
-    double log_odds;
+    double log_odds, log1p_odds;
     const Prospect* prospect;
   };
 
@@ -28,10 +29,11 @@ class Ceiling {
   Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries);
 
   /// Log bound of the mass of all sets.
-  double whole() const { return bound(0, nullptr); }
+  double whole() const { return bound(0, nullptr, INFINITY); }
 
-  /// Log bound of what the entries after `k` can add to a set that has entry `k`.
-  double after(std::size_t k) const { return bound(k + 1, entries_[k].prospect); }
+  /// Log bound of what the entries after `k` can add to a set that has entry `k`: with more care where it is not below
+  /// what is wanted.
+  double after(std::size_t k, double wanted) const { return bound(k + 1, entries_[k].prospect, wanted); }
 
   /// Log bound in which all blocks count, and what one entry pays for: for bounds of sets that contain it.
   double all_blocks() const;
@@ -65,39 +67,38 @@ class Ceiling {
     std::vector<Tail> tails;             ///< from each member on
   };
 
-  /// What an entry brings to an observation, alone and with others.
-  struct Improver {
-    std::uint32_t entry;
-    double alone = 0, joint = 0, share = 1;  ///< worth; worth with others, and its share of that
-    double beyond(double u) const { return std::max(std::max(0.0, alone - u), share * std::max(0.0, joint - u)); }
-    double within(double u) const { return std::max(std::min(alone, u), share * std::min(joint, u)); }
-  };
-  struct Hold {
-    std::uint32_t observation, improver;  ///< index into entries_at_[observation]
+  struct Border {
+    double border = 0, bound = INFINITY;
   };
 
-  const Improver& at(const Hold& hold) const { return entries_at_[hold.observation][hold.improver]; }
+  using Holds = std::vector<std::uint32_t>;  ///< improvers
+
   void form_blocks();
-  double saved_by(const std::vector<Hold>& holds, const std::vector<double>& free);
-  void join_block(const std::vector<Hold>& holds, const std::vector<double>& free);
+  double saved_by(const Holds& holds, const std::vector<double>& free);
+  void join_block(const Holds& holds, const std::vector<double>& free);
   void sum_up();
   void sum_up(std::uint32_t block);
   /// `gain`: what can still be gained of all the block's gain.
   static double bound_of(double all, double gain, const Tail& tail);
-  double bound(std::size_t from, const Prospect* without) const;
+  static Share share_of(double own, double explains, double gain);
+  static Border best_border(const std::vector<Share>& shares, double gain);
+  static std::size_t first_from(const Block& block, std::size_t from);
+  double bound_of_rest(std::size_t block, std::size_t from) const;
+  double bound(std::size_t from, const Prospect* without, double wanted) const;
+  void spend(std::uint32_t place, double worth, std::size_t from) const;
 
   const Context& context_;
   std::vector<Entry> entries_;
-  std::vector<std::vector<Hold>> improves_;        ///< by entry
-  std::vector<double> paid_;                       ///< by entry: sum of what it brings beyond u
-  std::vector<double> gain_;                       ///< by observation: the most that it can be worth
-  std::vector<double> free_gain_;                  ///< by observation: u
-  std::vector<std::vector<Improver>> entries_at_;  ///< by observation
-  std::vector<std::uint32_t> block_at_;            ///< by observation: 0 none, else block + 1
+  Gains gains_;
+  std::vector<double> paid_;             ///< by entry: sum of what it brings beyond u
+  std::vector<double> free_gain_;        ///< by place: u
+  std::vector<std::uint32_t> block_at_;  ///< by place: 0 none, else block + 1
   std::vector<Block> blocks_;
-  std::vector<double> free_sum_;  ///< of entries in no block
-  std::vector<double> odds_sum_;  ///< of all entries, where all that can be gained is free
-  double all_gain_ = 0;           ///< sum of gain_
+  std::vector<std::uint32_t> block_of_;  ///< by entry: as block_at_
+  std::vector<double> explains_;         ///< by entry: of its block
+  std::vector<double> free_sum_;         ///< of entries in no block
+  std::vector<double> odds_sum_;         ///< of all entries, where all that can be gained is free
+  double all_gain_ = 0;                  ///< sum of the most that each place can be worth
 };
 
 }  // namespace whichwire::search

@@ -15,27 +15,7 @@ void beyond(std::span<const Raised> with, const std::vector<Level>& without, std
   }
 }
 
-/// Best log-likelihood at `from` or worse.
-double best_from(const Likelihood& likelihood, Level from) {
-  double best = likelihood[static_cast<std::size_t>(from)];
-  for (auto l = static_cast<std::size_t>(from) + 1; l < level_count; ++l) best = std::max(best, likelihood[l]);
-  return best;
-}
-
 }  // namespace
-
-double Context::at_best(std::uint32_t observation, Level level) const {
-  const auto& likelihood = problem_.likelihood[observation];
-  return best_from(likelihood, std::max(level, floor_[observation])) -
-         likelihood[static_cast<std::size_t>(level_[observation])];
-}
-
-double Context::change(std::uint32_t observation, Level level) const {
-  const auto& likelihood = problem_.likelihood[observation];
-  const double own = likelihood[static_cast<std::size_t>(std::max(level, floor_[observation]))] -
-                     likelihood[static_cast<std::size_t>(level_[observation])];
-  return own >= 0 ? own : std::min(0.0, at_best(observation, level));
-}
 
 double Context::joint_change(std::uint32_t observation, Level most) const {
   double best = 0;
@@ -79,6 +59,7 @@ void Context::look(std::span<const Candidate> chosen, std::span<const Candidate>
   for (const auto candidate : free) {
     Prospect& prospect = prospects_.emplace_back();
     prospect.candidate = candidate;
+    prospect.log1p_odds = together_.log1p_odds(candidate);
     find_effect(prospect);
   }
   note_places();
@@ -215,7 +196,7 @@ double Context::limit(double allowance) {
   if (disturbers.empty()) return -INFINITY;
   double others = total_gain_;
   for (const Prospect& prospect : prospects_) {
-    if (!prospect.hidden) others += log1p_exp(problem_.log_odds[prospect.candidate]);
+    if (!prospect.hidden) others += prospect.log1p_odds;
   }
   // Together they take a tenth of what is allowed.
   const double each = allowance - std::log(10.0 * static_cast<double>(disturbers.size()));

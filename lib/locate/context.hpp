@@ -16,6 +16,7 @@ namespace whichwire::search {
 /// What a free candidate may do in a context. All numbers are natural logs against the chosen set.
 struct Prospect {
   Candidate candidate = 0;
+  double log1p_odds = 0;
   std::span<const Raised> raises;         ///< beyond what the chosen set has settled
   std::span<const std::uint32_t> lowers;  ///< observations whose disturbance it may cut off
   double ratio = 0;                       ///< weight of adding it alone, at best
@@ -110,11 +111,22 @@ class Context {
 
   /// Log factor of an observation when it is raised to at least `level`, others helping, against the chosen set; at
   /// best.
-  double at_best(std::uint32_t observation, Level level) const;
+  double at_best(std::uint32_t observation, Level level) const {
+    const auto& likelihood = problem_.likelihood[observation];
+    auto from = static_cast<std::size_t>(std::max(level, floor_[observation]));
+    double best = likelihood[from];
+    while (++from < level_count) best = std::max(best, likelihood[from]);
+    return best - likelihood[static_cast<std::size_t>(level_[observation])];
+  }
 
   /// Log factor of an observation where a candidate brings it to `level`, what others may bring it to beyond apart:
   /// their own levels are worth that.
-  double change(std::uint32_t observation, Level level) const;
+  double change(std::uint32_t observation, Level level) const {
+    const auto& likelihood = problem_.likelihood[observation];
+    const double own = likelihood[static_cast<std::size_t>(std::max(level, floor_[observation]))] -
+                       likelihood[static_cast<std::size_t>(level_[observation])];
+    return own >= 0 ? own : std::min(0.0, at_best(observation, level));
+  }
 
   /// The same where several bring it to something from `unsure` to `most` together; at least 0.
   double joint_change(std::uint32_t observation, Level most) const;

@@ -9,7 +9,7 @@ namespace whichwire::search {
 double Expander::hidden_mass(const Context& context) const {
   double hidden = 0;
   for (const Prospect& prospect : context.prospects()) {
-    if (prospect.hidden) hidden += log1p_exp(problem_.log_odds[prospect.candidate]);
+    if (prospect.hidden) hidden += prospect.log1p_odds;
   }
   return hidden;
 }
@@ -84,7 +84,7 @@ void Expander::soften(Context& context) const {
 Ceiling Expander::ceiling_of(const Context& context) const {
   std::vector<Ceiling::Entry> entries;
   for (const Prospect& prospect : context.prospects()) {
-    if (!prospect.hidden) entries.push_back({problem_.log_odds[prospect.candidate], &prospect});
+    if (!prospect.hidden) entries.push_back({problem_.log_odds[prospect.candidate], prospect.log1p_odds, &prospect});
   }
   return {problem_, context, std::move(entries)};
 }
@@ -125,7 +125,7 @@ void Expander::take_hidden(Context& context, Both& node) const {
     if (!prospect.hidden) continue;
     any = true;
     node.hidden.push_back(prospect.candidate);
-    node.apart += log1p_exp(problem_.log_odds[prospect.candidate]);
+    node.apart += prospect.log1p_odds;
   }
   if (any) context.drop(kept);
 }
@@ -168,9 +168,15 @@ std::vector<Part> Expander::split(const Context& context) const {
     (minor(prospects[i]) ? parts[at].minor : parts[at].active).push_back(i);
   }
   for (Part& part : parts) {
+    if (part.active.empty()) {  // each improves so little that it hardly matters what others improve, too
+      for (const auto i : part.minor)
+        part.bound += log1p_exp(problem_.log_odds[prospects[i].candidate] + prospects[i].gain);
+      continue;
+    }
     std::vector<Ceiling::Entry> entries;
     for (const auto* members : {&part.active, &part.minor}) {
-      for (const auto i : *members) entries.push_back({problem_.log_odds[prospects[i].candidate], &prospects[i]});
+      for (const auto i : *members)
+        entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
     }
     part.bound = Ceiling(problem_, context, std::move(entries)).whole();
   }
@@ -207,17 +213,19 @@ std::vector<Alike> Expander::merge(const Context& context, const std::vector<std
     if (into != classes.end()) {
       into->members.push_back(i);
     } else {
-      classes.push_back({{i}, problem_.log_odds[prospect.candidate], prospect.ratio, prospect.hope});
+      classes.push_back(
+          {{i}, problem_.log_odds[prospect.candidate], prospect.log1p_odds, prospect.ratio, prospect.hope});
     }
   }
   for (auto& alike : classes) {
     if (alike.members.size() == 1) continue;
     double any = 0;
-    for (const auto i : alike.members) any += log1p_exp(problem_.log_odds[prospects[i].candidate]);
+    for (const auto i : alike.members) any += prospects[i].log1p_odds;
     const double all = log_minus_one(any);
     alike.ratio += all - alike.log_odds;
     alike.hope += all - alike.log_odds;
     alike.log_odds = all;
+    alike.log1p_odds = any;
   }
   // Those that are not listed last, so that none of them hides one that is.
   const auto listed = [&](const Alike& alike) { return problem_.listing(prospects[alike.members.front()].candidate); };
@@ -233,10 +241,11 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   std::vector<Candidate> minors;
   std::vector<Ceiling::Entry> entries;
   entries.reserve(classes.size() + part.minor.size());
-  for (const auto& alike : classes) entries.push_back({alike.log_odds, &prospects[alike.members.front()]});
+  for (const auto& alike : classes)
+    entries.push_back({alike.log_odds, alike.log1p_odds, &prospects[alike.members.front()]});
   for (const auto i : part.minor) {
     minors.push_back(prospects[i].candidate);
-    entries.push_back({problem_.log_odds[prospects[i].candidate], &prospects[i]});
+    entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
   }
   const Ceiling ceiling(problem_, context, std::move(entries));
   Choice choice;
@@ -244,7 +253,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   const double base = together_.log_weight(chosen);
   std::vector<Candidate> free;
   for (std::size_t k = 0; k < classes.size(); ++k) {
-    double left_out = classes[k].hope + ceiling.after(k);
+    double left_out = classes[k].hope + ceiling.after(k, threshold - classes[k].hope);
     if (left_out < threshold) {
       missing = log_sum(missing, left_out);
       continue;

@@ -18,7 +18,7 @@ struct Part {
 /// Candidates alike in every context of a node.
 struct Alike {
   std::vector<std::uint32_t> members;  ///< prospects
-  double log_odds = 0, ratio = 0, hope = 0;
+  double log_odds = 0, log1p_odds = 0, ratio = 0, hope = 0;
 };
 
 class Expander {

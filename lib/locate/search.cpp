@@ -64,23 +64,31 @@ class Steps {
 
   void shorten() { step_ = std::max(least, step_ / 2); }
 
-  /// After a round that took `work`, with `left` still to be spent.
-  void choose(std::size_t work, std::size_t left, const Found& best, const Effort& effort) {
-    constexpr double careful = 0.6, margin = 0.4;
+  /// After a round that took `work` and left `slack`, with `left` still to be spent.
+  void choose(std::size_t work, double slack, std::size_t left, const Found& best, const Effort& effort) {
     const double now = std::log(static_cast<double>(work) + few);
-    const double growth = std::max((now - before_) / step_, 1e-3);
+    const double growth = std::max((now - before_) / step_, 1e-3), fall = (slack_ - std::log(slack)) / step_;
     before_ = now;
+    slack_ = std::log(slack);
     step_ = std::clamp(std::log(2.0) / growth, least, std::min(most, 2 * step_));
     // Into what is left, as far as can be told, goes a last step of this length.
     step_ = std::clamp((std::log(static_cast<double>(left) + 1) - now) / growth, least / 2, step_);
     if (best.root == nullptr) return;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
-    if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, careful * missing + margin));
+    if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, to_the_end(missing, fall, growth)));
   }
 
  private:
-  static constexpr double least = 0.7, most = 10, few = 2e4;
+  /// Where a longer step hardly takes more, one that surely is enough; else one that may not be.
+  static double to_the_end(double missing, double fall, double growth) {
+    constexpr double margin = 0.4, careful = 0.6, generous = 1.2;
+    const double surely = generous * missing / std::clamp(fall, 0.5, 1.0) + margin;
+    return growth * surely < std::log(1.5) ? surely : careful * missing + margin;
+  }
+
+  static constexpr double least = 0.7, most = 15, few = 2e4;
   double before_ = std::log(few);  ///< log of the last round's work
+  double slack_ = INFINITY;        ///< log of what it left
   double step_ = 2.5;
 };
 
@@ -109,6 +117,7 @@ Found search(const Problem& problem, const Effort& effort) {
     const auto left = effort.most_work - spent, most = steps.most_work(left);
     auto found = search_with(problem, together, spares, threshold - steps.step(), most);
     const auto round = found.work;
+    const double slack = found.root != nullptr ? found.root->slack : INFINITY;
     spent += round;
     // One that was cut short has left out more, but may know more than a coarse one.
     if (found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack))
@@ -121,7 +130,7 @@ Found search(const Problem& problem, const Effort& effort) {
       steps.shorten();
     } else {
       threshold -= steps.step();
-      steps.choose(round, effort.most_work - spent, best, effort);
+      steps.choose(round, slack, effort.most_work - spent, best, effort);
     }
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible

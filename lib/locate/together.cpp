@@ -2,7 +2,14 @@
 
 #include <algorithm>
 
+#include "locate/tree.hpp"
+
 namespace whichwire::search {
+
+Together::Together(const Problem& problem) : problem_(problem) {
+  forget();
+  for (const double log_odds : problem.log_odds) log1p_odds_.push_back(log1p_exp(log_odds));
+}
 
 std::size_t Together::Hash::operator()(const Set& set) const {
   std::uint64_t hash = 0x9e3779b97f4a7c15ULL;

@@ -12,7 +12,10 @@ namespace whichwire::search {
 
 class Together {
  public:
-  explicit Together(const Problem& problem) : problem_(problem) { forget(); }
+  explicit Together(const Problem& problem);
+
+  /// Log factor of a candidate that may be there or not and changes nothing.
+  double log1p_odds(Candidate candidate) const { return log1p_odds_[candidate]; }
 
   /// What a set raises whose members (some marked `firmly`) all hang together by meeting one another. Valid until the
   /// next call.
@@ -40,6 +43,7 @@ class Together {
 
   static constexpr std::size_t most_remembered = 1 << 12;  // more of them do not fit a processor's cache
   const Problem& problem_;
+  std::vector<double> log1p_odds_;
   std::pmr::monotonic_buffer_resource memory_;  ///< of what is remembered: it is only ever forgotten as a whole
   std::optional<std::pmr::unordered_map<Set, std::pmr::vector<Raised>, Hash>> remembered_;
   struct Piece {
