@@ -173,6 +173,7 @@ void Ceiling::sum_up(std::uint32_t which) {
 }
 
 void Ceiling::Tail::add(const Share& share, double border, double gain) {
+  each += share.log1p_with;
   if (share.explains < border * gain) {
     small += share.log1p_odds;
     one_by_one += share.log1p_with;
@@ -188,7 +189,7 @@ void Ceiling::Tail::add(const Share& share, double border, double gain) {
 double Ceiling::bound_of(double all, double gain, const Tail& tail) {
   if (tail.large <= 0) return tail.one_by_one;
   const double full = gain + tail.small;
-  const double simple = log_sum(full + log_minus_one(tail.large), tail.one_by_one);
+  const double simple = std::min(log_sum(full + log_minus_one(tail.large), tail.one_by_one), tail.each);
   // Of sets with one large member, where that explains nearly all, the others hardly gain anything.
   double odds = 0, one = 0;
   for (const Sort& sort : tail.sorts) {

@@ -57,6 +57,7 @@ class Ceiling {
     double most = 0;        ///< the most that one of them explains
     double small = 0;       ///< sum of log1p(odds) of the others
     double one_by_one = 0;  ///< the same with all that each of them explains
+    double each = 0;        ///< so of all, those that explain much as well
 
     /// `border`: the part of the block's gain from which it is much.
     void add(const Share& share, double border, double gain);

@@ -96,16 +96,25 @@ class Context {
   /// Observations that a prospect's `hope` takes to be improved, the log factors, and its share of them; each once.
   template <class Visit>
   void visit_hoped(const Prospect& prospect, Visit visit) const {
-    auto raised = prospect.raises.begin();
     for (const auto& [observation, level] : prospect.raises) {
       if (level > floor_[observation] && allowed(prospect, observation))
         visit(observation, std::max(0.0, change(observation, level)), 1.0);
     }
-    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
+    auto raised = prospect.raises.begin();
+    const auto raises = [&](std::uint32_t observation) {
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
-      const bool visited =
-          raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
-      if (!visited) visit(observation, joint_change(observation, most), joint_share(prospect));
+      return raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
+    };
+    for (const auto observation : prospect.lowers) {
+      if (level_[observation] > floor_[observation] && !raises(observation))
+        visit(observation, std::max(0.0, at_best(observation, Level::up)), 1.0);
+    }
+    raised = prospect.raises.begin();
+    auto lowered = prospect.lowers.begin();
+    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
+      while (lowered != prospect.lowers.end() && *lowered < observation) ++lowered;
+      const bool lowers = lowered != prospect.lowers.end() && *lowered == observation;
+      if (!lowers && !raises(observation)) visit(observation, joint_change(observation, most), joint_share(prospect));
     });
   }
 
