@@ -86,7 +86,7 @@ int run_scan(const ScanOptions& options) {
 /// An answer to a check in words, as `nothing changes`: then `outcome` says which of its outcomes is meant. Or `skip`.
 bool answer_in_words(const Case& job, const Rates& rates, CaseReading& reading) {
   if (reading.check.empty() || read_reading(reading.reading).reading) return false;
-  const CaseState state = state_of(job, rates);
+  const CaseState state = while_working("weighing scan and readings", [&] { return state_of(job, rates); });
   if (!state.reasoning) return false;
   const std::vector<Check>& known = state.reasoning->assessment.known;
   const auto check = std::ranges::find(known, reading.check, &Check::id);

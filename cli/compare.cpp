@@ -27,11 +27,13 @@ constexpr const char* about =
 constexpr const char* examples =
     "  whichwire compare topologies/van-base.json topologies/van-high.json\n"
     "  whichwire compare van-base.json van-high.json --scan scan.txt\n"
-    "  whichwire compare van-base.json van-high.json --svg --output van.svg";
+    "  whichwire compare van-base.json van-high.json --svg --output van.svg\n"
+    "  whichwire compare van-base.json van-high.json --svg --paper --output van.svg\n"
+    "      the picture on sheets of A4";
 
 struct Options {
   std::string a, b, scan, rates, output;
-  bool json = false, svg = false, all = false;
+  bool json = false, svg = false, brief = false, paper = false, all = false;
 };
 
 /// The one scan, read against both; nullopt after saying why not.
@@ -43,19 +45,23 @@ std::optional<ScanOfBoth> scans_of(const Options& options, const Network& a, con
   return std::move(read.scan);
 }
 
-/// Both side by side, with what differs marked.
-std::string side_by_side(const Network& a, const Network& b) {
+/// Both in one picture, with what differs marked.
+std::string picture_of_both(const Options& options, const Network& a, const Network& b) {
+  PictureOptions how;
+  how.brief = options.brief;
+  if (options.paper) how.fit = PictureFit::sheets;
   const std::vector<Difference> found = differences(a, b);
   const Marks marks_a = marks_of(a, found, false), marks_b = marks_of(b, found, true);
-  const Picture picture_a = picture_of(a, &marks_a), picture_b = picture_of(b, &marks_b);
-  return svg_of({a, &marks_a, picture_a}, {b, &marks_b, picture_b});
+  const Picture picture_a = picture_of(a, &marks_a, how), picture_b = picture_of(b, &marks_b, how);
+  return svg_of({a, &marks_a, picture_a}, {b, &marks_b, picture_b},
+                options.paper ? Together::on_sheets : Together::side_by_side);
 }
 
 int run(const Options& options) {
   const auto a = network_or_message(options.a), b = network_or_message(options.b);
   const auto rates = rates_or_message(options.rates);
   if (!a || !b || !rates) return refused;
-  if (options.svg) return write_result(options.output, side_by_side(*a, *b));
+  if (options.svg) return write_result(options.output, picture_of_both(options, *a, *b));
   std::optional<ScanOfBoth> scan;
   if (!options.scan.empty() && !(scan = scans_of(options, *a, *b))) return refused;
   const Comparison comparison =
@@ -81,9 +87,13 @@ void add_compare(CLI::App& program, Action& chosen) {
   command->add_flag("--all", options->all, "list everything, however long");
   ask_for_rates(*command, options->rates);
   CLI::Option* json = command->add_flag("--json", options->json, "print whichwire.comparison.v1");
-  command->add_flag("--svg", options->svg, "a picture of the two side by side, with what differs marked")
-      ->excludes(json)
-      ->excludes(scan);
+  CLI::Option* svg =
+      command->add_flag("--svg", options->svg, "a picture of the two side by side, with what differs marked")
+          ->excludes(json)
+          ->excludes(scan);
+  command->add_flag("--brief", options->brief, "draw buses on which something differs, name the modules\nof the others")
+      ->needs(svg);
+  command->add_flag("--paper", options->paper, "one below the other on sheets of A4, to be printed")->needs(svg);
   command->add_option("--output", options->output, "write to this file, whole or not at all; else standard output")
       ->type_name("FILE");
   teach(*command, examples);

@@ -53,7 +53,7 @@ _whichwire() {
     codes) options="--json --help" ;;
     fleet) options="--network --as --html --output --rows --resume --independent --all --rates --threads --exit-code --help" ;;
     blindspots) options="--all --rates --json --help" ;;
-    compare) options="--scan --all --rates --json --svg --output --help" ;;
+    compare) options="--scan --all --rates --json --svg --brief --paper --output --help" ;;
     predict) options="--fault --key --own-battery --scan-out --rates --json --help" ;;
     *) options="" ;;
   esac

@@ -11,7 +11,6 @@ namespace whichwire::draw {
 namespace {
 
 constexpr double least_wire = 18;
-constexpr double beside = 9;  // from a stub to the notes beside it
 constexpr std::size_t most_hanging = 4;
 
 bool is_point(const Node& node) { return node.end.kind == End::Kind::point; }
@@ -54,10 +53,10 @@ void hang(Drawing& drawing, std::size_t bus, const End& end, std::vector<Branch>
     const bool heads = &child == &tree.children.front();
     Branch branch = branch_of(drawing, bus, child, {8 + (heads ? height_of(heading) + 4 : 0), 0});
     if (heads) {
-      Thing said = notes_at(part, heading, {beside, 8});
+      Thing said = notes_at(part, heading, {clear_of_wire, 8});
       said.role = Thing::Role::heading;
       branch.block.things.push_back(std::move(said));
-      branch.right = std::max(branch.right, beside + width_of(heading) + 4);
+      branch.right = std::max(branch.right, clear_of_wire + width_of(heading) + 4);
     }
     below.push_back(std::move(branch));
   }
@@ -99,8 +98,8 @@ class Stem {
   }
 
   void say(const Part& part, const std::vector<Note>& notes, double y) {
-    made_.block.things.push_back(notes_at(part, notes, {beside, y}));
-    made_.right = std::max(made_.right, beside + width_of(notes) + 4);
+    made_.block.things.push_back(notes_at(part, notes, {clear_of_wire, y}));
+    made_.right = std::max(made_.right, clear_of_wire + width_of(notes) + 4);
   }
 
   Branch end_in_box(const Node& node) {

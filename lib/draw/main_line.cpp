@@ -179,7 +179,7 @@ void MainLine::put_splice(const Node& node, std::vector<Hanging>& hanging, bool 
     stretches_.push_back({{Part::Kind::point, node.end.index}, last_, to});
     last_ = to;
   }
-  const double label = star ? begin - width_of(notes_of(node)) - 8 : end + 6;
+  const double label = star ? begin - width_of(notes_of(node)) - 8 : end + clear_of_wire;
   put_sign(node, star ? hub : begin, star ? hub : end, label);
   if (star) row().line = std::max(row().line, end + 8);
 }

@@ -117,7 +117,8 @@ class Ring {
     if (!from_spine_) path.insert(path.end(), {corners[0], spot(stands_.front(), stands_.front().in)});
     if (closing_ != nowhere) block.things.push_back(wire(closing_, std::move(path)));
     const std::vector<Note> said = wire_notes(closing_);
-    if (!said.empty()) block.things.push_back(notes_at({Part::Kind::segment, closing_, bus_}, said, {6, 30}));
+    if (!said.empty())
+      block.things.push_back(notes_at({Part::Kind::segment, closing_, bus_}, said, {clear_of_wire, 30}));
     return block;
   }
 

@@ -13,6 +13,7 @@
 #include "draw/notes.hpp"
 #include "draw/quiet.hpp"
 #include "draw/ring.hpp"
+#include "draw/sheets.hpp"
 #include "draw/supplies.hpp"
 
 namespace whichwire {
@@ -21,7 +22,7 @@ namespace {
 
 using namespace draw;
 
-constexpr double margin = 24, band_gap = 34, folded_gap = 18, least_width = 560;
+constexpr double band_gap = 34, folded_gap = 18, least_width = 560;
 constexpr std::size_t spine_joins = 3;
 
 const End connector_end{End::Kind::diagnostic_connector, nowhere};
@@ -143,11 +144,20 @@ class Sheet {
     return block;
   }
 
-  /// Goes on upon the next sheet of paper where this one has not that much room, and a whole one has.
-  void make_room(double height) {
-    if (drawing_.options.fit != PictureFit::sheets || height > sheet_height - 2 * margin) return;
-    const double next = (std::floor(y_ / sheet_height) + 1) * sheet_height;
-    if (y_ + height > next - margin) y_ = next + margin;
+  bool on_sheets() const { return drawing_.options.fit == PictureFit::sheets; }
+
+  /// Goes on upon the next sheet of paper where this one has not that much room, and a whole one has. Of a block that
+  /// no sheet holds, with `above` on top of it, there must be room for the first row.
+  void make_room(const Block& block, double above = 0) {
+    if (!on_sheets()) return;
+    const double whole = above + bounds_of(block.things).height;
+    y_ = whole <= room_of_sheet ? top_with_room(y_, whole) : top_with_room(y_, above + height_of_first_row(block));
+  }
+
+  /// Where y_ is the block's top; what no sheet holds goes on upon the next ones row by row.
+  Block laid_out(Block block) const {
+    const Rectangle bounds = bounds_of(block.things);
+    return on_sheets() && bounds.height > room_of_sheet ? over_sheets(std::move(block), y_ - bounds.y) : block;
   }
 
   /// A bus in a band of its own from `left` on; how far down the spine must reach for it.
@@ -156,13 +166,14 @@ class Sheet {
     Block heading = heading_of_band(bus, drawing_.widest_row());
     const double below = bounds_of(heading.things).bottom() + 9;
     std::vector<Block> blocks = blocks_of(bus);
-    make_room(below + bounds_of(blocks.front().things).height);
+    make_room(blocks.front(), below);
     page_.add(std::move(heading), left + beside, y_);
     y_ += below;
     double spine_to = 0;
-    for (Block& block : blocks) {
+    for (Block& one : blocks) {
+      make_room(one);
+      Block block = laid_out(std::move(one));
       const Rectangle bounds = bounds_of(block.things);
-      make_room(bounds.height);
       const double line = y_ - bounds.y;
       page_.add(std::move(block), left, line);
       spine_to = hangs_beside_spine(bus) ? line + bounds.bottom() + 6 : line + 24;
@@ -236,8 +247,8 @@ class Sheet {
 
   void add_below(Block block) {
     if (block.things.empty()) return;
-    make_room(bounds_of(block.things).height);
-    page_.add(std::move(block), margin, y_);
+    make_room(block);
+    page_.add(laid_out(std::move(block)), margin, y_);
     y_ = bounds_of(page_.things).bottom() + band_gap;
   }
 

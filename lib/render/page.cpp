@@ -25,11 +25,18 @@ std::size_t bytes_within(std::string_view text, std::size_t columns) {
   return at;
 }
 
+/// Where the word at `at` ends; a `%` belongs to the number before it.
+std::size_t end_of_word(std::string_view text, std::size_t at) {
+  std::size_t end = text.find(' ', at);
+  while (end < text.size() && end > at && text.substr(end + 1).starts_with('%')) end = text.find(' ', end + 1);
+  return std::min(end, text.size());
+}
+
 std::vector<std::string_view> words_of(std::string_view text) {
   std::vector<std::string_view> words;
   std::size_t at = 0;
   while (at < text.size()) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
+    const std::size_t end = end_of_word(text, at);
     if (end > at) words.push_back(text.substr(at, end - at));
     at = end + 1;
   }

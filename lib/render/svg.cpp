@@ -5,6 +5,7 @@
 #include <array>
 #include <set>
 
+#include "draw/sheets.hpp"
 #include "render/markup.hpp"
 #include "render/svg_words.hpp"
 
@@ -205,20 +206,27 @@ std::string svg_of(const Drawn& drawn) {
   return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + render::svg_element(drawn, render::SvgFor::file);
 }
 
-std::string svg_of(const Drawn& a, const Drawn& b) {
+std::string svg_of(const Drawn& a, const Drawn& b, Together how) {
   using namespace render;
-  const double width = a.picture.width + b.picture.width, height = std::max(a.picture.height, b.picture.height);
-  const std::string between = coordinate(a.picture.width);
+  const bool sheets = how == Together::on_sheets;
+  const double widest = std::max(a.picture.width, b.picture.width);
+  const double right = sheets ? 0 : a.picture.width, down = sheets ? draw::next_sheet(a.picture.height) : 0;
+  const Size size{sheets ? widest : right + b.picture.width, std::max(a.picture.height, down + b.picture.height)};
   const auto name = [](const Drawn& drawn) {
     return drawn.network.vehicle.make + " " + drawn.network.vehicle.model + " " + drawn.network.vehicle.variant;
   };
-  const Titles titles{"Two networks side by side: " + name(a) + " and " + name(b),
-                      "Left: " + description_of(a) + " Right: " + description_of(b)};
-  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + begin_svg({width, height}, titles, SvgFor::file) +
-         "<g class=\"left\">\n" + things_of(a, SvgFor::file) + "</g>\n<line class=\"between\"" +
-         attribute("x1", between) + attribute("y1", "24") + attribute("x2", between) +
-         attribute("y2", coordinate(height - 24)) + "/>\n<g class=\"right\"" +
-         attribute("transform", "translate(" + between + " 0)") + ">\n" + things_of(b, SvgFor::file) + "</g>\n</svg>\n";
+  const Titles titles{
+      std::string("Two networks ") + (sheets ? "one below the other: " : "side by side: ") + name(a) + " and " +
+          name(b),
+      (sheets ? "Above: " : "Left: ") + description_of(a) + (sheets ? " Below: " : " Right: ") + description_of(b)};
+  std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + begin_svg(size, titles, SvgFor::file) +
+                    "<g class=\"first\">\n" + things_of(a, SvgFor::file) + "</g>\n";
+  if (!sheets)
+    out += "<line class=\"between\"" + attribute("x1", coordinate(right)) + attribute("y1", "24") +
+           attribute("x2", coordinate(right)) + attribute("y2", coordinate(size.height - 24)) + "/>\n";
+  return out + "<g class=\"second\"" +
+         attribute("transform", "translate(" + coordinate(right) + " " + coordinate(down) + ")") + ">\n" +
+         things_of(b, SvgFor::file) + "</g>\n</svg>\n";
 }
 
 }  // namespace whichwire

@@ -88,6 +88,27 @@ void check_frames(const Picture& picture, Complaints& complaints) {
 
 Rectangle inside_of(const Rectangle& at) { return {at.x + 1, at.y + 1, at.width - 2, at.height - 2}; }
 
+/// How far a suspected wire's halo reaches to each side, as in picture.css.
+double halo_of(Ink ink) {
+  switch (ink) {
+    case Ink::likely_halo:
+      return 7.5;
+    case Ink::possible_halo:
+      return 6;
+    case Ink::remote_halo:
+    case Ink::differs_halo:
+      return 4.5;
+    default:
+      return 0;
+  }
+}
+
+/// Whether an upright halo lies upon the label; above a level one, only descenders reach into it.
+bool glows_upon(const Shape& shape, const Spot& a, const Spot& b, const Rectangle& label) {
+  const double halo = halo_of(shape.ink);
+  return halo > 0 && a.x == b.x && crosses(a, b, {label.x - halo, label.y, label.width + 2 * halo, label.height});
+}
+
 void check_wires(const Picture& picture, Complaints& complaints) {
   const auto frames = frames_of(picture);
   const std::vector<Label> labels = labels_of(picture);
@@ -97,8 +118,10 @@ void check_wires(const Picture& picture, Complaints& complaints) {
       if (shape.form != Shape::Form::line) continue;
       for (std::size_t i = 1; i < shape.points.size(); ++i) {
         const Spot &a = shape.points[i - 1], &b = shape.points[i];
-        for (const Label& label : labels)
+        for (const Label& label : labels) {
           if (crosses(a, b, inside_of(label.words->at))) complaints.push_back("a wire runs over " + label.words->text);
+          if (glows_upon(shape, a, b, label.words->at)) complaints.push_back("a halo lies upon " + label.words->text);
+        }
         for (const auto& frame : frames)
           if (crosses(a, b, inside_of(frame.second))) complaints.push_back("a wire runs through a box");
       }

@@ -1,6 +1,7 @@
 // The picture of two networks side by side: what the comparison names is marked at its part, and nothing else.
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -57,9 +58,9 @@ TEST_CASE("what differs between the van's trims is marked on its side, and nothi
   const json found = json::parse(run(vans + "--json").out);
   const Expected expected = expected_of(found["differences"]);
   CHECK(expected.left.size() > 10);
-  CHECK(marked_in(picture["sides"]["left"]) == expected.left);
-  CHECK(marked_in(picture["sides"]["right"]) == expected.right);
-  const std::string title = picture["sides"]["left"]["module SAS"]["titles"][0];
+  CHECK(marked_in(picture["sides"]["first"]) == expected.left);
+  CHECK(marked_in(picture["sides"]["second"]) == expected.right);
+  const std::string title = picture["sides"]["first"]["module SAS"]["titles"][0];
   CHECK(title.find("SCM there") != std::string::npos);
   const std::size_t begin = svg.find("<style>"), end = svg.find("</style>");
   const std::string bare = svg.substr(0, begin) + svg.substr(end + 9);
@@ -69,7 +70,20 @@ TEST_CASE("what differs between the van's trims is marked on its side, and nothi
 TEST_CASE("a network beside itself has no mark") {
   const json picture = read_picture(run("whichwire compare topologies/tractor.json topologies/tractor.json --svg").out);
   CHECK(picture["complaints"] == json::array());
-  CHECK(picture["sides"]["left"].size() > 50);
-  CHECK(marked_in(picture["sides"]["left"]).empty());
-  CHECK(marked_in(picture["sides"]["right"]).empty());
+  CHECK(picture["sides"]["first"].size() > 50);
+  CHECK(marked_in(picture["sides"]["first"]).empty());
+  CHECK(marked_in(picture["sides"]["second"]).empty());
+}
+
+TEST_CASE("on paper the second network begins on a sheet of its own, with the same marks") {
+  const std::string svg = run(vans + "--svg --paper").out;
+  const json picture = read_picture(svg), beside = read_picture(run(vans + "--svg").out);
+  CHECK(picture["complaints"] == json::array());
+  for (const std::string side : {"first", "second"})
+    CHECK(marked_in(picture["sides"][side]) == marked_in(beside["sides"][side]));
+  constexpr double sheet = 960.0 * 297 / 210;
+  const std::string begin = "transform=\"translate(0 ";
+  const double sheets = std::stod(svg.substr(svg.find(begin) + begin.size())) / sheet;
+  CHECK(sheets >= 1);
+  CHECK(sheets == doctest::Approx(std::round(sheets)));
 }

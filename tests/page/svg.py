@@ -48,7 +48,7 @@ def judge(raw):
         complaints.append("an id stands twice")
     return {"complaints": complaints, "parts": parts(root), "description": root.find(SVG + "desc").text,
             "texts": [text.text for text in root.iter(SVG + "text")],
-            "sides": {side.get("class"): parts(side) for side in root.findall(SVG + "g") if side.get("class") in ("left", "right")}}
+            "sides": {side.get("class"): parts(side) for side in root.findall(SVG + "g") if side.get("class") in ("first", "second")}}
 
 
 def main():

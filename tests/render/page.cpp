@@ -26,6 +26,12 @@ TEST_CASE("a long sentence is wrapped under its own beginning") {
   CHECK(page.take() == "  - one two three four five\n    six seven eight\n");
 }
 
+TEST_CASE("a number is not parted from its per cent sign") {
+  Page page(narrow(30));
+  page.text(2, "- ", "one two three four fi (99 %), and 5 %");
+  CHECK(page.take() == "  - one two three four fi\n    (99 %), and 5 %\n");
+}
+
 TEST_CASE("a list with a long name uses the whole width") {
   Page page(narrow(30));
   page.list(2, "shown as not fitted", {"AAAA", "BBBB", "CCCC"});

@@ -1,6 +1,7 @@
 // A picture as SVG. Every text that comes from a user's file passes through `printable` and is escaped.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <whichwire/picture.hpp>
 
@@ -21,7 +22,10 @@ Drawn drawn_for_page(const Network& network, const Marks* marks, const PagePictu
 /// One SVG file with its own style, for light and dark screens and for paper.
 std::string svg_of(const Drawn& drawn);
 
-/// Two networks side by side in one file.
-std::string svg_of(const Drawn& a, const Drawn& b);
+/// On sheets: the second below the first, on a sheet of its own.
+enum class Together : std::uint8_t { side_by_side, on_sheets };
+
+/// Two networks in one file.
+std::string svg_of(const Drawn& a, const Drawn& b, Together how);
 
 }  // namespace whichwire
