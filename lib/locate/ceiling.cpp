@@ -216,9 +216,9 @@ struct Spent {
 };
 
 // Of the bound that is being worked out; kept, since bounds are asked for again and again.
-thread_local std::vector<double> taken;           ///< by block
-thread_local std::vector<Spent> spent_by;         ///< by entry, nothing between bounds
-thread_local std::vector<std::uint32_t> touched;  ///< entries that have spent something
+thread_local std::vector<double> taken, of_block;  ///< by block: what is improved of it; its bound
+thread_local std::vector<Spent> spent_by;          ///< by entry, nothing between bounds
+thread_local std::vector<std::uint32_t> touched;   ///< entries that have spent something
 
 }  // namespace
 
@@ -253,7 +253,7 @@ double Ceiling::bound(std::size_t from, const Prospect* without, double wanted) 
   for (const auto k : touched) {
     if (block_of_[k] == 0) bound -= log1p_exp(own(k)) - log1p_exp(own(k) - spent_by[k].beyond);
   }
-  std::vector<double> of_block(blocks_.size(), 0);
+  of_block.assign(blocks_.size(), 0);
   for (std::size_t b = 0; b < blocks_.size(); ++b) {
     const Block& block = blocks_[b];
     if (block.gain <= 0) continue;
@@ -277,19 +277,20 @@ std::size_t Ceiling::first_from(const Block& block, std::size_t from) {
 double Ceiling::bound_of_rest(std::size_t which, std::size_t from) const {
   const Block& block = blocks_[which];
   const double gain = std::max(0.0, block.gain - taken[which]);
+  constexpr double rounding = 1e-9;
   static thread_local std::vector<Share> shares;
   shares.clear();
-  double sum = 0;
+  double sum = gain;
   for (auto i = first_from(block, from); i < block.members.size(); ++i) {
     const auto k = block.members[i];
     const double left = own(k) - spent_by[k].beyond;
-    if (gain > 0) {
+    if (gain > rounding) {
       shares.push_back(share_of(left, explains_[k] - spent_by[k].within, gain));
     } else {
       sum += log1p_exp(left);
     }
   }
-  return gain > 0 ? best_border(shares, gain).bound : sum;
+  return gain > rounding ? best_border(shares, gain).bound : sum;
 }
 
 double Ceiling::all_blocks() const {

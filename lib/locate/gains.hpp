@@ -23,7 +23,8 @@ struct Improver {
 
 class Gains {
  public:
-  /// Entries are numbered as `add` is called.
+  /// Entries, the candidates, are numbered as `add` and `leave_out` are called; then `finish`, before anything is
+  /// asked.
   Gains(const Problem& problem, const Context& context) : context_(context) {
     place_of_.assign(problem.observations(), nowhere);
   }
@@ -32,6 +33,7 @@ class Gains {
   void leave_out() { ++entries_; }
   void finish();
 
+  /// An observation that something improves has a place.
   static constexpr std::uint32_t nowhere = 0xffffffff;
   std::uint32_t place_of(std::uint32_t observation) const { return place_of_[observation]; }
   std::size_t places() const { return most_.size(); }
