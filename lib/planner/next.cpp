@@ -5,6 +5,7 @@
 #include "planner/numbers.hpp"
 #include "planner/offer.hpp"
 #include "planner/repairs.hpp"
+#include "planner/retake.hpp"
 
 namespace whichwire {
 namespace {
@@ -22,6 +23,7 @@ class Assessor {
     if (!again()) {
       rule_out();
       confirm();
+      retake();
     }
     for (const Prospect& prospect : bench_.prospects) {
       if (refused_for(prospect.candidate).empty()) made_.known.push_back(prospect.candidate.check);
@@ -36,6 +38,7 @@ class Assessor {
   void take(const Prospect& prospect, NextCheck::Why why) {
     made_.next.why = why;
     made_.next.check = prospect.candidate.check;
+    if (why == NextCheck::Why::once_more) made_.next.check->minutes = minutes_once_more(bench_, weighing_, prospect);
     made_.next.measurement.reset();
     made_.next.if_good.reset();
     if (!prospect.measurement) return;
@@ -116,6 +119,13 @@ class Assessor {
     for (const Confirmation& part : confirmations_of(court_, *lead)) {
       if (part.by.empty() && part.check != nullptr) return take(*part.check, NextCheck::Why::confirms);
     }
+  }
+
+  /// Proven but for a reading that may well have been a slip.
+  void retake() {
+    if (made_.next.why != NextCheck::Why::none_needed) return;
+    const Prospect* const once = retake_before(court_, made_.repairs.front());
+    if (once != nullptr) take(*once, NextCheck::Why::once_more);
   }
 
   /// The quicker first; a module is asked again when all else is done.

@@ -60,11 +60,13 @@ TEST_CASE("from the scan to a proven fuse: each page says what was meant, what i
   job.done("unplug ECM");
   job.done("reading ECM/A-1 '0.0 V' --mode volts-loaded --key run");
   job.done("replug ECM");
+  CHECK(job.json()["result"]["missing"] == nlohmann::json::array({"a second reading at F3"}));
+  job.done("reading F3 'one contact dead' --check feed:F3");
   same_as_golden(job.next(), "case-next-proven.txt");
   const auto json = job.json();
   CHECK(json["format"] == "whichwire.case-next.v1");
   CHECK(json["stage"] == "measuring");
-  CHECK(json["readings"].size() == 3);
+  CHECK(json["readings"].size() == 4);
   CHECK(json["readings"][0]["moved"]["repair"] == "F4");
   CHECK(json["readings"][1]["check"] == "feed:F3");
   CHECK(json["readings"][1]["moved"]["repair"] == "F3");
