@@ -56,6 +56,17 @@ void add_wires(const Job& job, std::size_t bus, const std::vector<Fault>& faults
   }
 }
 
+/// A link and the module that sends over it are dark alike at the far end.
+void add_senders(const Job& job, std::size_t ring, const std::vector<Fault>& faults, std::vector<Candidate>& made) {
+  const auto wiring = std::make_shared<const BusWiring>(job.network, ring);
+  for (const Fault& fault : faults) {
+    if (fault.part != PartKind::segment || fault.owner != ring) continue;
+    const End& from = wiring->bus().segments[fault.item].from;
+    const bool may_be_silent = from.kind == End::Kind::module && !job.network.modules[from.index].passes_when_dead;
+    if (may_be_silent) made.push_back(ring_sender_check(job, wiring, fault.item));
+  }
+}
+
 /// What the library's own list of checks does not have.
 std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const std::vector<Fault>& faults,
                                   const std::set<std::size_t>& modules) {
@@ -81,7 +92,7 @@ std::vector<Candidate> own_checks(const Job& job, const Effects& effects, const 
     }
   }
   for (const std::size_t bus : buses) {
-    if (job.network.buses[bus].protocol != Protocol::ring) add_wires(job, bus, faults, made);
+    (job.network.buses[bus].protocol == Protocol::ring ? add_senders : add_wires)(job, bus, faults, made);
   }
   for (const auto& each : job.network.diagnostic_connector.buses) {
     const Protocol protocol = job.network.buses[each.bus].protocol;

@@ -4,7 +4,6 @@
 #include "planner/retake.hpp"
 
 #include "planner/numbers.hpp"
-#include "shipped.hpp"
 #include "workshop.hpp"
 
 namespace whichwire::test {
@@ -71,15 +70,6 @@ TEST_CASE("a fuse that was seen to be blown is not looked at once more: eyes do 
   CHECK(now.decision.standing == Standing::proven);
   job.taken.back() = {"R2", "feed:F11", {}, {}, "one-side"};
   CHECK(job.assess().next.why == NextCheck::Why::once_more);
-}
-
-TEST_CASE("light at the plug of a ring is looked for once more where a link is to be condemned for it") {
-  Workshop job({"open RNG-5"}, shipped("ring-saloon"));
-  job.say("ring:RNG@RNG-5", "dark");
-  job.work();
-  INFO(job.ids() << "; " << told(job.assess()));
-  CHECK(std::ranges::count(job.taken, "ring:RNG@RNG-5", &Taken::check) == 2);
-  CHECK(job.assess().repairs.front().what == "RNG-5");
 }
 
 TEST_CASE("a reading that cannot be taken once more holds nothing up") {
