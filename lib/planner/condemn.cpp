@@ -6,6 +6,7 @@
 #include "checks/sight.hpp"
 #include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
+#include "planner/retake.hpp"
 
 namespace whichwire {
 namespace {
@@ -41,11 +42,12 @@ class Judge {
     const std::vector<Fault> faults = suspect != nullptr ? faults_to_repair(*suspect) : std::vector<Fault>{};
     list(faults);
     if (suspect != nullptr && lead.probability.low >= number("probable")) look_at_parts(*suspect);
+    if (lead.probability.low >= number("proven")) look_for_slips(lead);
     made_.standing = standing(lead, !next);
     if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
       made_.missing.push_back("a check that tells it from " + rivals());
     }
-    weigh_costs(lead, faults, next);
+    weigh_costs(lead, next);
     return made_;
   }
 
@@ -68,6 +70,12 @@ class Judge {
       if (!part.by.empty() || part.check == nullptr) continue;
       made_.missing.push_back(part.what);
     }
+  }
+
+  /// No reading on which it hangs may well have been a slip.
+  void look_for_slips(const Repair& lead) {
+    const Prospect* const once = retake_before(court_, lead);
+    if (once != nullptr) made_.missing.push_back("a second reading at " + once->candidate.check.part);
   }
 
   Standing standing(const Repair& lead, bool at_the_end) const {
@@ -128,10 +136,8 @@ class Judge {
     return all.empty() ? "what is not listed" : all;
   }
 
-  void weigh_costs(const Repair& lead, const std::vector<Fault>& faults, const std::optional<Check>& next) {
-    const bool module = std::any_of(faults.begin(), faults.end(), inside_module);
-    const double wrong = number(module ? "cost-wrong-part" : "cost-wrong-repair") + number("cost-come-back");
-    made_.loss_minutes = (1 - lead.probability.low) * wrong;
+  void weigh_costs(const Repair& lead, const std::optional<Check>& next) {
+    made_.loss_minutes = (1 - lead.probability.low) * cost_of_wrong(court_, lead);
     made_.worth_measuring = next && next->minutes * number("cost-minute") < made_.loss_minutes;
   }
 

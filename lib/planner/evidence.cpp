@@ -12,8 +12,11 @@ namespace {
 
 using Kind = Reading::Kind;
 
-/// Where a wrong answer was a slip of the hand rather than something that cannot be seen so.
-bool may_slip(const Check& check) { return check.mode != "look" && check.mode != "ask"; }
+/// Where a wrong answer was a slip of the hand rather than something that cannot be seen so, as in a look.
+bool may_slip(const Check& check, const Taken& taken) {
+  const bool looked = taken.outcome.empty() && taken.reading.kind == Kind::seen;
+  return check.mode != "look" && check.mode != "ask" && !looked;
+}
 
 bool of_meter(Kind kind) {
   return kind == Kind::number || kind == Kind::ohms || kind == Kind::volts || kind == Kind::drop || kind == Kind::lamp;
@@ -49,11 +52,9 @@ Shift largest(const std::vector<std::string>& repairs, const std::vector<double>
   return most;
 }
 
-double once_more(const Say& say, double slip) { return say.fitting + (1 - say.fitting) * slip; }
-
-void repeat(Says& says, double slip) {
-  for (Say& say : says.by_suspect) say.likelihood = once_more(say, slip);
-  says.whole.likelihood = once_more(says.whole, slip);
+void repeat(Says& says, const PlannerNumbers& numbers) {
+  for (Say& say : says.by_suspect) say.likelihood = once_more(say.fitting, numbers);
+  says.whole.likelihood = once_more(says.whole.fitting, numbers);
   says.anything = 1;
 }
 
@@ -91,7 +92,7 @@ class Scales {
       answered.weighed.doubtful = surprises && !told_anew(taken.check);
       bool counts = answered.weighed.doubtful ? confirmed || answered.repeats : !answered.superseded;
       if (within_ranked(i)) counts = std::binary_search(ranked_.begin(), ranked_.end(), i);
-      note_once_more(says, answered);
+      note_slips(taken, says, answered);
       answered.weighed.good = good(taken, says, answered);
       answered.weighed.means = means(taken, answered);
       if (counts) count(says, answered.weighed);
@@ -103,12 +104,11 @@ class Scales {
   bool within_ranked(std::size_t i) const { return !ranked_.empty() && i <= ranked_.back(); }
 
   /// What a slip of the hand accounted for is unlikely to come out again; an answer that repeats one tells just that.
-  void note_once_more(Says& says, Answered& answered) const {
+  void note_slips(const Taken& taken, Says& says, Answered& answered) const {
     const Prospect* prospect = bench_.find(answered.check);
-    if (prospect == nullptr || !may_slip(prospect->candidate.check) || told_anew(answered.check)) return;
-    const double slip = number_of(bench_.numbers, "slip-again");
-    for (const Say& say : says.by_suspect) answered.once_more.push_back(once_more(say, slip));
-    if (answered.repeats) repeat(says, slip);
+    if (prospect == nullptr || !may_slip(prospect->candidate.check, taken) || told_anew(answered.check)) return;
+    for (const Say& say : says.by_suspect) answered.fitting.push_back(say.fitting);
+    if (answered.repeats) repeat(says, bench_.numbers);
   }
 
   /// Weight of what predicts the answer, rather than leaving it to a slip of the probe.
@@ -225,6 +225,10 @@ const Prospect* Bench::find(std::string_view check) const {
 
 bool told_anew(std::string_view check) { return check == "rescan" || check.starts_with("poll:"); }
 
+double once_more(double fitting, const PlannerNumbers& numbers) {
+  return fitting + (1 - fitting) * number_of(numbers, "slip-again");
+}
+
 Says say_about(const Bench& bench, const Suspects& suspects, const Taken& taken, const Situation& now, bool repeats,
                std::optional<std::size_t>& outcome) {
   const ReadingForecast forecast(bench.meter, suspects, bench.numbers);
@@ -240,7 +244,7 @@ Says say_about(const Bench& bench, const Suspects& suspects, const Taken& taken,
     outcome = outcome_of(prospect->candidate, taken.reading);
   }
   if (outcome) says = forecast.of_outcome(prospect->candidate, *outcome);
-  if (repeats) repeat(says, number_of(bench.numbers, "slip-again"));
+  if (repeats) repeat(says, bench.numbers);
   return says;
 }
 

@@ -14,9 +14,9 @@ struct Answered {
   bool superseded = false;             ///< the same check was answered again, with another result
   bool repeats = false;                ///< the same check was answered before, with the same result
   bool not_done = false;               ///< it could not be done
-  /// By suspect: probability that the same would come out once more. Empty where taking it again tells nothing new: a
-  /// look or a question errs the same way again, a probe beside its terminal does not.
-  std::vector<double> once_more;
+  /// By suspect: share of the answer's likelihood that is no slip of the hand. Empty where taking it again tells
+  /// nothing new: a look or a question errs the same way again, a probe beside its terminal does not.
+  std::vector<double> fitting;
 };
 
 /// What is held possible before the answers, and by a ranking that some of them are in already.
@@ -45,6 +45,9 @@ struct Bench {
 bool told_anew(std::string_view check);
 
 Weighing weigh(const Bench& bench, Ranked ranked, const std::vector<Taken>& taken, const Situation& now);
+
+/// Chance that an answer that fits so far comes out the same once more: a slip seldom does.
+double once_more(double fitting, const PlannerNumbers& numbers);
 
 /// What suspects say about an answer; `outcome` becomes that of a check that is answered in words. `repeats`: it was
 /// given before, and only tells a slip of the hand from what is there.

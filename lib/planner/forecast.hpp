@@ -2,8 +2,8 @@
 // afterwards as a likelihood. Tests: tests/planner/trade_rules.cpp.
 #pragma once
 
-#include "planner/places.hpp"
 #include "planner/predicted.hpp"
+#include "planner/prospects.hpp"
 
 namespace whichwire {
 

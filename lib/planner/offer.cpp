@@ -21,17 +21,15 @@ void note_refused(std::vector<Refused>& refused, const Candidate& candidate, con
   refused.push_back({part, knowledge().caution("refuse:" + hazard).text});
 }
 
-/// What taking an answered check once more would show: the same, or something else. Empty: it came out twice alike, or
-/// that tells nothing. Of two that differ a third decides.
-std::vector<std::vector<double>> once_more(const Weighing& weighing, const std::string& check) {
-  const Answered* last = nullptr;
-  for (const Answered& each : weighing.answers) {
-    if (each.check == check) last = &each;
-  }
+/// What taking an answered check once more would show: the same, or something else. Empty: that tells nothing.
+std::vector<std::vector<double>> once_more(const Bench& bench, const Weighing& weighing, const std::string& check) {
+  const Answered* const last = worth_once_more(weighing, check);
   std::vector<std::vector<double>> rows;
-  const bool twice = last != nullptr && last->repeats;
-  if (last == nullptr || twice || !last->weighed.counted || times_answered(weighing, check) >= most_times) return rows;
-  for (const double same : last->once_more) rows.push_back({same, 1 - same});
+  if (last == nullptr) return rows;
+  for (const double fitting : last->fitting) {
+    const double same = once_more(fitting, bench.numbers);
+    rows.push_back({same, 1 - same});
+  }
   return rows;
 }
 
@@ -53,10 +51,11 @@ Offer offer_of(const Bench& bench, const Weighing& weighing, const Situation& no
     }
     const bool again = answered(weighing, id);
     const bool anew = !again || (told_anew(id) && times_answered(weighing, id) < most_times);
-    auto chances = anew ? forecast.chances(prospect, now) : once_more(weighing, id);
+    auto chances = anew ? forecast.chances(prospect, now) : once_more(bench, weighing, id);
     if (chances.empty()) continue;
     offer.checks.push_back({&prospect, again});
-    offer.problem.tests.push_back({prospect.candidate.check.minutes, std::move(chances)});
+    const double minutes = again ? minutes_once_more(bench, weighing, prospect) : prospect.candidate.check.minutes;
+    offer.problem.tests.push_back({minutes, std::move(chances)});
   }
   return offer;
 }
@@ -97,6 +96,23 @@ bool answered(const Weighing& weighing, const std::string& check) {
   return std::any_of(weighing.answers.begin(), weighing.answers.end(),
                      [&](const Answered& each) { return each.check == check && each.weighed.understood; }) ||
          put_aside(weighing, check);
+}
+
+const Answered* worth_once_more(const Weighing& weighing, const std::string& check) {
+  const Answered* last = nullptr;
+  for (const Answered& each : weighing.answers) {
+    if (each.check == check) last = &each;
+  }
+  const bool can_be = last != nullptr && !last->fitting.empty() && last->weighed.counted && !last->repeats;
+  return can_be && times_answered(weighing, check) < most_times ? last : nullptr;
+}
+
+double minutes_once_more(const Bench& bench, const Weighing& weighing, const Prospect& prospect) {
+  const Prospect* const last = weighing.answers.empty() ? nullptr : bench.find(weighing.answers.back().check);
+  const Check& check = prospect.candidate.check;
+  const bool still_there =
+      last != nullptr && last->candidate.check.part == check.part && last->candidate.check.pin == check.pin;
+  return still_there ? prospect.candidate.kind->minutes : check.minutes;
 }
 
 bool put_aside(const Weighing& weighing, const std::string& check) {

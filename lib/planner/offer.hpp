@@ -25,6 +25,13 @@ std::vector<double> gains(const TestProblem& problem);
 /// Keeps the tests that tell most a minute.
 void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most);
 
+/// The last answer to a check that may be a slip of the hand; nullptr: it came out twice alike, or taking it again
+/// tells nothing. Of two that differ a third decides.
+const Answered* worth_once_more(const Weighing& weighing, const std::string& check);
+
+/// Of a check that was answered. While the technician is still at that place: the work alone.
+double minutes_once_more(const Bench& bench, const Weighing& weighing, const Prospect& prospect);
+
 /// Whether the check has an answer that was understood, or cannot be done.
 bool answered(const Weighing& weighing, const std::string& check);
 

@@ -95,6 +95,20 @@ Candidate wire_check(const Job& job, const Wiring& wiring, std::size_t segment) 
   return made;
 }
 
+Candidate ring_sender_check(const Job& job, const Wiring& wiring, std::size_t segment) {
+  const Segment& link = wiring->bus().segments.at(segment);
+  const Site site = bus_site(job.network, *wiring, link.from);
+  Fields fields = bus_fields(*wiring, site);
+  fields.emplace_back("segment", link.id);
+  fields.emplace_back("other", bus_site(job.network, *wiring, link.to).part);
+  Candidate made = build(job, "ring-sender", site, fields, "sends:" + wiring->bus().id + "/" + link.id);
+  made.place = made.check.id;
+  made.sees = first_seen([&network = job.network, sender = link.from.index](const Fault& fault) {
+    return sight(of_module(fault, FaultKind::dead, sender) || unpowers(network, fault, sender), 1);
+  });
+  return made;
+}
+
 Candidate label_check(const Job& job, std::size_t module) {
   const Module& owner = job.network.modules.at(module);
   Candidate made = build(job, "label", {owner.id, "", "", owner.place, {}}, {}, "label:" + owner.id);

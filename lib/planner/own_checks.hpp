@@ -14,6 +14,8 @@ Candidate reference_wire_check(const Job& job, std::size_t module, std::size_t i
 Candidate bus_volts_check(const Job& job, std::size_t bus, Line line);
 /// A piece of bus wire by itself, end to end.
 Candidate wire_check(const Job& job, const Wiring& wiring, std::size_t segment);
+/// Whether the module before a link of a ring sends at all: the link and its sender are dark alike at the other end.
+Candidate ring_sender_check(const Job& job, const Wiring& wiring, std::size_t segment);
 /// Where nobody remembers that it was replaced, the part itself may tell.
 Candidate label_check(const Job& job, std::size_t module);
 Candidate poll_check(const Job& job, const Effects& effects, std::size_t module);

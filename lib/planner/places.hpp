@@ -1,20 +1,12 @@
-// Which checks can be done about the suspects, and where the probes go for those that a meter or a lamp answers.
-// Tests: tests/planner/evidence.cpp.
+// Where the probes go for each check that a meter or a lamp answers. Tests: tests/planner/evidence.cpp.
 #pragma once
 
 #include <map>
-#include <set>
+#include <whichwire/planner.hpp>
 
 #include "checks/build.hpp"
-#include "planner/suspects.hpp"
 
 namespace whichwire {
-
-/// A check that can be done, and how to take its reading where a meter can predict it.
-struct Prospect {
-  Candidate candidate;
-  std::optional<Measurement> measurement;
-};
 
 /// How each check of the network is taken, by id.
 using Places = std::map<std::string, Measurement>;
@@ -23,15 +15,5 @@ Places places_of(const Job& job);
 
 /// `taken` with everything off that is off now.
 Measurement with_off(Measurement taken, const Situation& now);
-
-/// The checks that suspects of this weight call for, and all about these modules.
-std::vector<Prospect> prospects_of(const Job& job, const Effects& effects, const Places& places,
-                                   const Suspects& suspects, const std::set<std::size_t>& modules);
-
-/// The buses that a module is on.
-std::vector<std::size_t> buses_of(const Network& network, std::size_t module);
-
-/// The hazard for which a check is refused, or empty.
-std::string refused_for(const Candidate& candidate);
 
 }  // namespace whichwire

@@ -44,7 +44,7 @@ std::string repair_phrase(const Network& network, const Assessment& assessment, 
 
 std::vector<std::string> meaning_of(const Network& network, const CaseReasoning& reasoning, const CaseAnswer& answer) {
   const Weighed& weighed = answer.weighed;
-  if (answer.put_aside) return {"it is not asked again"};
+  if (answer.put_aside) return {"nothing, and it is not asked again"};
   if (!weighed.understood) return {"says nothing about what is suspected; it is kept"};
   if (weighed.doubtful && !weighed.counted)
     return {"doubtful: nothing that is held possible makes it; measure it again before it counts"};

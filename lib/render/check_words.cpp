@@ -15,6 +15,7 @@ std::string mode_phrase(const std::string& mode) {
   if (mode == "volts-loaded") return "meter on volts, with a load";
   if (mode.starts_with("volts")) return "meter on volts";
   if (mode.starts_with("ohms")) return "meter on ohms";
+  if (mode == "light") return "a look for light";
   return mode;
 }
 

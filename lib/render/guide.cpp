@@ -27,8 +27,8 @@ void say_last_reading(Page& page, const Case& job, const CaseState& state) {
                   [](const CaseEntry& entry) { return !std::holds_alternative<CaseNote>(entry.contents); }))
     return;
   const auto& made = std::get<CaseReading>(job.entries[last.entry - 1].contents);
-  page.text(0, made.place + ": " + made.reading + (last.put_aside ? ". So " : ". It says: ") +
-                   joined(meaning_of(network_of(job), *state.reasoning, last), "; ") + ".");
+  page.text(0, made.place + ": " + made.reading +
+                   ". It says: " + joined(meaning_of(network_of(job), *state.reasoning, last), "; ") + ".");
   page.blank();
 }
 

@@ -60,11 +60,13 @@ TEST_CASE("from the scan to a proven fuse: each page says what was meant, what i
   job.done("unplug ECM");
   job.done("reading ECM/A-1 '0.0 V' --mode volts-loaded --key run");
   job.done("replug ECM");
+  CHECK(job.json()["result"]["missing"] == nlohmann::json::array({"a second reading at F3"}));
+  job.done("reading F3 'one contact dead' --check feed:F3");
   same_as_golden(job.next(), "case-next-proven.txt");
   const auto json = job.json();
   CHECK(json["format"] == "whichwire.case-next.v1");
   CHECK(json["stage"] == "measuring");
-  CHECK(json["readings"].size() == 3);
+  CHECK(json["readings"].size() == 4);
   CHECK(json["readings"][0]["moved"]["repair"] == "F4");
   CHECK(json["readings"][1]["check"] == "feed:F3");
   CHECK(json["readings"][1]["moved"]["repair"] == "F3");
@@ -139,7 +141,8 @@ TEST_CASE("a check that cannot be done is said to be so once, and another is ask
   const std::size_t said = page.find("could not be done");
   REQUIRE(said != std::string::npos);
   CHECK(page.find("could not be done", said + 1) == std::string::npos);
-  CHECK(page.find("it is not asked again", said) != std::string::npos);
+  CHECK(page.find("nothing, and it is not asked again", said) != std::string::npos);
+  CHECK(job.done("report --markdown").find("It says: nothing, and it is not asked again") != std::string::npos);
   CHECK(job.command("reading anywhere skip").status == 2);
 }
 

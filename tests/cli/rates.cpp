@@ -39,6 +39,7 @@ TEST_CASE("a proven case gives a table with counts, which locate and the case's 
   work("unplug ECM");
   work("reading ECM/A-1 '0.0 V' --mode volts-loaded --key run");
   work("replug ECM");
+  work("reading F3 'one contact dead' --check feed:F3");
   work("replaced 'fuse F3'");
   work("scan - --key run", scan_with(""));
   work("close");

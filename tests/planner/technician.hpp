@@ -5,7 +5,7 @@
 #include <string>
 #include <whichwire/planner.hpp>
 
-#include "planner/places.hpp"
+#include "planner/prospects.hpp"
 #include "planner/simulated_vehicle.hpp"
 
 namespace whichwire::test {

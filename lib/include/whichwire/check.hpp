@@ -20,7 +20,7 @@ struct Check {
   std::string id;       ///< stable: `feed:ECM/A-27`
   std::string measure;  ///< the one thing to do, in a sentence
   std::string part, connector, pin, wire, where;
-  std::string mode;  ///< `volts-loaded`, `ohms`, `look`, `unplug`, …
+  std::string mode;  ///< `volts-loaded`, `ohms`, `look`, `light`, `unplug`, …
   std::optional<KeyState> key;
   std::vector<Expectation> expect;  ///< good first
   double minutes = 0;
