@@ -29,6 +29,7 @@ class Job {
     add(CaseWork{WorkKind::unplug, "ECM", ""});
     add(reading("ECM/A-1", "0.0 V", "", "volts-loaded"));
     add(CaseWork{WorkKind::replug, "ECM", ""});
+    add(fuse);  // once more: one look may have been a slip
     return *this;
   }
   Job& repaired(test::Words left = {}) {
