@@ -17,7 +17,9 @@ TEST_CASE("light at the plug of a ring is looked for once more where a link is t
 }
 
 TEST_CASE("a broken link and a module that does not send are told apart by light from the module itself") {
-  for (const auto& [fault, repair] : {std::pair("open RNG-5", "RNG-5"), {"dead NAV", "NAV"}}) {
+  for (const auto& each : {std::pair("open RNG-5", "RNG-5"), {"dead NAV", "NAV"}}) {
+    const auto fault = each.first;
+    const auto repair = each.second;
     Workshop job({fault}, shipped("ring-saloon"));
     job.work();
     const Assessment now = job.assess();
