@@ -15,7 +15,7 @@ namespace whichwire {
 struct Raised {
   std::uint32_t question;
   Level level;
-  friend bool operator==(const Raised&, const Raised&) = default;
+  friend auto operator<=>(const Raised&, const Raised&) = default;
 };
 
 class Predictor {
@@ -32,6 +32,12 @@ class Predictor {
 
   /// Questions whose level is the best of several routes of which the last set acted on some, in any order.
   const std::vector<std::uint32_t>& routed_questions() const { return routed_last_; }
+
+  /// Whether its level is the best of several routes.
+  bool has_several_routes(std::uint32_t question) const {
+    return std::any_of(by_route_.begin(), by_route_.end(),
+                       [&](const ManyRoutes& one) { return one.question == question; });
+  }
 
   /// Questions that a hop on the bus has a part in for which `wanted(p, q)`, rising.
   template <class Wanted>

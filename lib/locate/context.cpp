@@ -276,6 +276,7 @@ void Context::note_company() {
   for (Prospect& prospect : prospects_) {
     const auto& meetings = problem_.meetings[prospect.candidate];
     prospect.company = std::any_of(meetings.begin(), meetings.end(), [&](const Meeting& meeting) {
+      if (meeting.through_others) return false;
       const auto not_met = meeting.side == 0 ? 1 : on_side[meeting.group * problem_.sides + meeting.side];
       return members[meeting.group] > not_met;
     });

@@ -182,7 +182,8 @@ class Context {
   template <class Visit>
   void visit_joint(const Prospect& prospect, Visit visit) const {
     if (!prospect.raises_jointly()) return;
-    for (const auto& [observation, most] : problem_.joint_reaches[problem_.jointly[prospect.candidate]]) {
+    const JointReach& reach = problem_.joint_reaches[problem_.jointly[prospect.candidate]];
+    for (const auto& [observation, most] : prospect.beside ? reach.beside : reach.free) {
       if (most > floor_[observation]) visit(observation, most);
     }
   }

@@ -84,6 +84,9 @@ Meetings::Meetings(const Effects::Compiled& compiled, const Supply& supply, cons
   babbling_from_ = grounds_from_ + static_cast<std::uint32_t>(compiled.network.modules.size());
   connector_ = babbling_from_ + static_cast<std::uint32_t>(compiled.network.modules.size());
   routes_ = connector_ + 1;
+  for (const Wiring& wiring : compiled.wiring) {
+    left_alone_.push_back(wiring.tree ? left_alone(wiring) : std::vector<std::vector<LeftAlone>>());
+  }
 }
 
 std::vector<std::size_t> Meetings::supplied_by(const Fault& fault) const {
@@ -125,8 +128,21 @@ void Meetings::meet_on_bus(const Fault& fault) {
 /// What disturbs a bus alike is one side; what else is on the routes may act together with anything.
 std::uint32_t Meetings::side_on_routes(const Fault& fault) const {
   if (!on_bus(fault) || !only_disturbs(fault)) return 0;
-  const Level level = level_of_disturbance(compiled_.network, fault);
-  return search::alike_from + static_cast<std::uint32_t>(fault.bus * level_count) + static_cast<std::uint32_t>(level);
+  return side_of(fault.bus, level_of_disturbance(compiled_.network, fault));
+}
+
+std::uint32_t Meetings::side_of(std::size_t bus, Level level) {
+  return search::alike_from + static_cast<std::uint32_t>(bus * level_count) + static_cast<std::uint32_t>(level);
+}
+
+/// What alone hits no route may do so beside others on its bus, as one line of a pair that bears its loss.
+void Meetings::meet_on_routes(const Fault& fault, const std::vector<std::uint32_t>& routed) {
+  if (!routed.empty()) {
+    now_.push_back({routes_, side_on_routes(fault)});
+  } else if (std::any_of(beside_.begin(), beside_.end(),
+                         [&](const auto& reached) { return predictor_.has_several_routes(reached.first); })) {
+    now_.push_back({routes_, on_bus(fault) ? side_of(fault.bus, Level::up) : 0, true});
+  }
 }
 
 void Meetings::add_bus(const Fault& fault) {
@@ -141,7 +157,9 @@ void Meetings::add_bus(const Fault& fault) {
                           wiring.terminators.size() > 1 && bus.bit_rate >= least_bit_rate_to_miss_terminators;
   const bool parts =
       cuts(fault) || fault.kind == FaultKind::missing || (fault.kind == FaultKind::resistive && !wiring.tree);
-  if (!parts || (!tolerant && !terminated && wiring.tree)) return;
+  if (!parts) return;
+  if (wiring.tree && cuts(fault)) add_left_alone(fault);
+  if (!tolerant && !terminated && wiring.tree) return;
   if (!wiring.tree || !cuts(fault)) {
     const auto all = predictor_.questions_over(fault.bus, [](PointIndex, PointIndex) { return true; });
     return add_reach(all, tolerant || !wiring.tree ? Level::down : Level::unsure);
@@ -163,10 +181,20 @@ void Meetings::add_bus(const Fault& fault) {
   add_reach(predictor_.questions_over(fault.bus, beside), Level::unsure);
 }
 
+/// What a module says of its bus, as breaks together may leave it alone there.
+void Meetings::add_left_alone(const Fault& fault) {
+  const bool line_left = compiled_.network.buses[fault.bus].protocol == Protocol::can_ft && fault.lines != Lines::both;
+  for (const LeftAlone& left : left_alone_[fault.bus][edge_of(compiled_.wiring[fault.bus], fault)]) {
+    const auto there = [&](PointIndex p, PointIndex q) { return p == left.module && q == left.module; };
+    const auto questions = predictor_.questions_over(fault.bus, there);
+    for (const auto question : questions) beside_[question] = Level::down;
+    if (left.nearest && (!left.by_one || line_left)) add_reach(questions, Level::down);
+  }
+}
+
 void Meetings::add_reach(const std::vector<std::uint32_t>& observations, Level most) {
   for (const auto observation : observations) {
-    auto& level = reach_[observation];
-    level = std::max(level, most);
+    for (auto* reach : {&free_, &beside_}) (*reach)[observation] = std::max((*reach)[observation], most);
   }
 }
 
@@ -187,29 +215,30 @@ void Meetings::add_supply(const Fault& fault, const std::vector<Raised>& raised)
                          (fault.part == PartKind::ground && supply_.tester_uses_ground(fault.owner));
   if (connector && compiled_.network.diagnostic_connector.ground.size() > 1) now_.push_back({connector_, 0});
   if (now_.size() == before) return;
-  for (const Raised& one : raised) reach_[one.question] = Level::down;
+  for (const Raised& one : raised) free_[one.question] = beside_[one.question] = Level::down;
 }
 
 void Meetings::add(const Fault& fault, const std::vector<Raised>& raised, const std::vector<std::uint32_t>& routed) {
   now_.clear();
-  reach_.clear();
+  free_.clear();
+  beside_.clear();
   if (!fault.comes_and_goes) {
     if (on_bus(fault)) add_bus(fault);
     add_supply(fault, raised);
-    if (!routed.empty()) now_.push_back({routes_, side_on_routes(fault)});
+    meet_on_routes(fault, routed);
     add_reach(routed, Level::down);
   }
   meetings_.push_back(now_);
   disturbs_.push_back(disturbs(fault, compiled_.network) ? 1 : 0);
-  if (reach_.empty()) {
+  if (beside_.empty()) {
     jointly_.push_back(search::nothing_jointly);
     return;
   }
-  const auto [at, fresh] = reach_index_.try_emplace(reach_, static_cast<std::uint32_t>(reaches_.size()));
-  if (fresh) {
-    auto& reach = reaches_.emplace_back();
-    for (const auto& [observation, level] : reach_) reach.push_back({observation, level});
-  }
+  search::JointReach reach;
+  for (const auto& [observation, level] : free_) reach.free.push_back({observation, level});
+  for (const auto& [observation, level] : beside_) reach.beside.push_back({observation, level});
+  const auto [at, fresh] = reach_index_.try_emplace(std::move(reach), static_cast<std::uint32_t>(reaches_.size()));
+  if (fresh) reaches_.push_back(at->first);
   jointly_.push_back(at->second);
 }
 

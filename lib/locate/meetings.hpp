@@ -9,6 +9,7 @@
 #include <map>
 
 #include "effects/predictor.hpp"
+#include "locate/left_alone.hpp"
 #include "locate/problem.hpp"
 
 namespace whichwire {
@@ -28,6 +29,9 @@ class Meetings {
   void meet_on_bus(const Fault& fault);
   bool only_disturbs(const Fault& fault) const;
   std::uint32_t side_on_routes(const Fault& fault) const;
+  static std::uint32_t side_of(std::size_t bus, Level level);
+  void meet_on_routes(const Fault& fault, const std::vector<std::uint32_t>& routed);
+  void add_left_alone(const Fault& fault);
   void add_reach(const std::vector<std::uint32_t>& observations, Level most);
   void add_supply(const Fault& fault, const std::vector<Raised>& raised);
   void add_grounds(const std::vector<std::size_t>& modules);
@@ -36,10 +40,11 @@ class Meetings {
   const Effects::Compiled& compiled_;
   const Supply& supply_;
   const Predictor& predictor_;
+  std::vector<std::vector<std::vector<LeftAlone>>> left_alone_;  ///< by bus, by segment
   std::uint32_t terminators_from_, grounds_from_, babbling_from_, connector_, routes_;
   std::vector<search::Meeting> now_;
-  std::map<std::uint32_t, Level> reach_;  ///< of the candidate being entered
-  std::map<std::map<std::uint32_t, Level>, std::uint32_t> reach_index_;
+  std::map<std::uint32_t, Level> free_, beside_;  ///< of the candidate being entered: its joint reach
+  std::map<search::JointReach, std::uint32_t> reach_index_;
   std::vector<std::vector<search::Meeting>> meetings_;
   std::vector<std::uint8_t> disturbs_;
   std::vector<std::uint32_t> jointly_;

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "locate/overlaps.hpp"
 #include "locate/tree.hpp"
@@ -16,6 +15,7 @@ MinorError::MinorError(const Problem& problem, Context& context, const std::vect
       crowds_(problem, context, minors),
       by_(minors.size(), 0),
       met_by_(minors.size(), 0) {
+  for (std::uint32_t k = 0; k < minors.size(); ++k) place_[minors[k]] = k;
   for (const double odds : crowds_.log_odds) mass_ += log1p_exp(odds);
   allowed_ = std::exp(threshold - mass_);
   bound_roughly();
@@ -78,24 +78,27 @@ void MinorError::bound_roughly() {
   for (std::size_t k = 0; k < minors_.size(); ++k) met_by_[k] = may_meet(*minors_[k]) ? all : meeting;
 }
 
-void MinorError::bound_undone() {
-  std::map<const Prospect*, std::size_t> place;
-  for (std::size_t k = 0; k < minors_.size(); ++k) place[minors_[k]] = k;
-  for (std::size_t d = 0; d < minors_.size(); ++d) {
+/// Visits the pairs of which the first may undo something of the second.
+template <class Visit>
+void MinorError::visit_undoing(Visit visit) const {
+  for (std::uint32_t d = 0; d < minors_.size(); ++d) {
     if (!minors_[d]->disturbs) continue;
     context_.visit_cuts(*minors_[d], [&](const Prospect& cut) {
-      const auto at = place.find(&cut);
-      if (at == place.end()) return;
-      const auto c = at->second;
-      const double part = std::exp(at_best(c) + at_best(d) - std::max(cut.firm, minors_[d]->firm) + looser_);
-      by_[c] += part;
-      by_[d] += part;
-      undone_ += part;
+      if (const auto at = place_.find(&cut); at != place_.end()) visit(at->second, d);
     });
   }
 }
 
-/// Two that raise or lower more together.
+void MinorError::bound_undone() {
+  visit_undoing([&](std::uint32_t c, std::uint32_t d) {
+    const double part = std::exp(at_best(c) + at_best(d) - std::max(minors_[c]->firm, minors_[d]->firm) + looser_);
+    by_[c] += part;
+    by_[d] += part;
+    undone_ += part;
+  });
+}
+
+/// Two that raise or lower more together, or of which one may undo what the other gains.
 std::vector<MinorPair> MinorError::pairs_that_meet() const {
   std::vector<MinorPair> pairs;
   for (std::uint32_t a = 0; a < minors_.size(); ++a) {
@@ -108,6 +111,11 @@ std::vector<MinorPair> MinorError::pairs_that_meet() const {
       if (both && problem_.meets(one.candidate, other.candidate)) pairs.emplace_back(a, b);
     }
   }
+  visit_undoing([&](std::uint32_t c, std::uint32_t d) {
+    if (minors_[d]->gain > 0) pairs.emplace_back(std::max(c, d), std::min(c, d));
+  });
+  std::sort(pairs.begin(), pairs.end());
+  pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
   return pairs;
 }
 
@@ -124,10 +132,12 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
   std::vector<double> partners(minors_.size(), 0);
   double unknown = 0, losing = overlaps.losing();
   for (const auto& [a, b] : pairs) {
-    met.push_back({{a, b}, std::exp(exact(a) + exact(b))});
-    unknown += met.back().product;
     partners[a] += std::exp(exact(b));
     partners[b] += std::exp(exact(a));
+    const bool beside = minors_[a]->beside || minors_[b]->beside;
+    if (!beside && !problem_.meets_by_itself(minors_[a]->candidate, minors_[b]->candidate)) continue;
+    met.push_back({{a, b}, std::exp(exact(a) + exact(b))});
+    unknown += met.back().product;
   }
   lost_ = overlaps.lost();
   lost_listed_ = overlaps.lost_listed();

@@ -4,12 +4,14 @@
 // (2) One lowers an observation, cutting a chosen disturbance off, and loses by it; another that raises it again takes
 // the loss back. Both make sets likelier than the product, by how much is bounded in help.hpp. (3) One cuts off what
 // another disturbs: sets with such a pair weigh at most the odds of their members and the loss that either brings in
-// every superset. (4) Two that gain at one observation (overlaps.hpp), or raise or lower more together than each alone,
-// make a set less likely: the latter pairs are weighed exactly. Proof: DEVELOPERS.md, "Minors".
+// every superset. (4) Two that gain at one observation (overlaps.hpp), that raise or lower more together than each
+// alone, or of which one undoes what the other gains, make a set less likely: all but the first are weighed exactly.
+// Proof: DEVELOPERS.md, "Minors".
 #pragma once
 
 #include <cmath>
 #include <optional>
+#include <unordered_map>
 
 #include "locate/minor_help.hpp"
 
@@ -43,6 +45,8 @@ class MinorError {
   double at_best(std::size_t k) const { return problem_.log_odds[minors_[k]->candidate] + minors_[k]->gain; }
   const Help::Member& help_of(std::size_t k) const { return help_->of(crowds_.crowd_of[k], crowds_.place[k]); }
   void bound_roughly();
+  template <class Visit>
+  void visit_undoing(Visit visit) const;
   void bound_undone();
   void bound_met(const std::vector<MinorPair>& pairs);
   std::vector<MinorPair> pairs_that_meet() const;
@@ -51,7 +55,8 @@ class MinorError {
   Context& context_;
   const std::vector<const Prospect*>& minors_;
   const Crowds crowds_;
-  std::vector<double> by_;      ///< by minor: its part in the error
+  std::unordered_map<const Prospect*, std::uint32_t> place_;  ///< of a minor
+  std::vector<double> by_;                                    ///< by minor: its part in the error
   std::vector<double> met_by_;  ///< by minor: odds of all others that may bring more loss together with it
   double mass_ = 0, allowed_ = 0;
   std::size_t work_ = 0;

@@ -41,19 +41,35 @@ std::vector<std::uint8_t> plain_ones(const Crowds& crowds, const std::vector<Min
   return plain;
 }
 
-/// Notes what each crowd spares one of `own` at an observation; returns the most that one does.
-double note_sparing(const Context& context, const Crowds& crowds, const std::vector<std::uint8_t>& plain,
-                    std::uint32_t own, const Stake& stake, std::vector<Sparing>& by) {
-  double most = 0;
+/// What one loses at an observation that another takes back, beyond what that one loses there itself.
+double taken_back(const Stake& by, const Stake& from) {
+  if (by.raises == Level::up) return 0;
+  const double raised =
+      from.raises != Level::up && from.raises < by.raises ? std::max(0.0, from.loss - std::max(0.0, by.loss)) : 0;
+  return raised + from.lower_loss;
+}
+
+/// Log of how much likelier one is made by all others at most.
+struct Spared {
+  double each = 0;  ///< as the sum over observations
+  double back = 0;  ///< of what it takes back from others
+};
+
+/// Notes what each crowd spares one of `own` at an observation.
+void note_sparing(const Context& context, const Crowds& crowds, const std::vector<std::uint8_t>& plain,
+                  std::uint32_t own, const Stake& stake, std::vector<Sparing>& by, Spared& spared) {
+  double most = 0, back = 0;
   for (const auto& [other, its] : crowds.at[stake.observation]) {
     if (other == own && crowds.all[own].members.size() == 1) continue;
     const double save = shared(context, stake, *its);
     if (save <= 0) continue;
     most = std::max(most, save);
+    back = std::max(back, taken_back(stake, *its));
     by[other].most += save;
     if (plain[own] != 0 && plain[other] != 0) by[other].surely += std::min(stake.loss, its->loss);
   }
-  return most;
+  spared.each += most;
+  spared.back += back;
 }
 
 }  // namespace
@@ -69,10 +85,9 @@ Help help_among(const Context& context, const Crowds& crowds, const std::vector<
     for (const auto k : crowd.members) helped.log_odds.push_back(crowds.log_odds[k]);
     by.clear();
     for (std::uint32_t other = 0; other < crowds.all.size(); ++other) by.push_back({other, 0, 0});
-    for (const Stake& stake : crowd.kind.stakes) {
-      helped.spared_at_most += note_sparing(context, crowds, plain, c, stake, by);
-    }
-    helped.spared_at_most = std::min(helped.spared_at_most, crowd.kind.lost);
+    Spared spared;
+    for (const Stake& stake : crowd.kind.stakes) note_sparing(context, crowds, plain, c, stake, by, spared);
+    helped.spared_at_most = std::min(spared.each, crowd.kind.lost + spared.back);
     std::copy_if(by.begin(), by.end(), std::back_inserter(helped.by), [](const Sparing& one) { return one.most > 0; });
   }
   return Help(std::move(all));

@@ -121,7 +121,7 @@ class ProblemMaker {
     std::vector<std::uint8_t> by_signature, by_reach, by_group(problem.candidates() + 1, 0);
     for (const auto& signature : problem.signatures) by_signature.push_back(accounts(signature) ? 1 : 0);
     for (const auto& reach : problem.joint_reaches) {
-      by_reach.push_back(accounts(reach) ? 1 : 0);
+      by_reach.push_back(accounts(reach.beside) ? 1 : 0);
     }
     problem.listed.assign(problem.candidates(), 0);
     for (Candidate c = 0; c < problem.candidates(); ++c) {

@@ -52,6 +52,7 @@ struct UndoTable {
 struct Meeting {
   std::uint32_t group;
   std::uint32_t side = 0;
+  bool through_others = false;  ///< here it does nothing but beside others that it meets in another of its groups
   friend bool operator==(const Meeting&, const Meeting&) = default;
 };
 
@@ -60,7 +61,11 @@ constexpr std::uint32_t alike_from = 2;
 
 /// Observations that a candidate can raise only together with others of its groups, by rising observation, and the
 /// worst level that each can get so: `unsure` or `down`.
-using JointReach = std::vector<Raised>;
+struct JointReach {
+  std::vector<Raised> free;    ///< while none that it meets is chosen; of those that raise one so, two at least name it
+  std::vector<Raised> beside;  ///< beside chosen ones
+  friend auto operator<=>(const JointReach&, const JointReach&) = default;
+};
 
 constexpr std::uint32_t nothing_jointly = 0xffffffff;
 
@@ -95,6 +100,8 @@ struct Problem {
   std::size_t candidates() const { return log_odds.size(); }
   std::size_t observations() const { return likelihood.size(); }
   bool meets(Candidate a, Candidate b) const;
+  /// Whether they may act together with no third beside them.
+  bool meets_by_itself(Candidate a, Candidate b) const;
   bool meets_any(Candidate candidate) const { return !meetings.empty() && !meetings[candidate].empty(); }
   bool disturbing(Candidate candidate) const { return !disturbs.empty() && disturbs[candidate] != 0; }
   bool listing(Candidate candidate) const { return listed.empty() || listed[candidate] != 0; }
