@@ -102,7 +102,9 @@ enum class Ink : std::uint8_t {
   possible_halo,
   remote_halo,
   probe,
-  differs,  ///< sign of what differs between two networks
+  only_here,  ///< sign of what only one of two networks has
+  changed,    ///< sign of what is not as in the other
+  renamed,    ///< sign of what has another name in the other
   differs_halo,
 };
 
