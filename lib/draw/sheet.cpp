@@ -55,7 +55,7 @@ class Sheet {
     const Rectangle all = bounds_of(page_.things);
     const double least = on_sheets() ? sheets_.width() : least_width + 2 * margin;
     sheet_needed_ = std::max(std::ceil(all.right() + margin), sheet_with_room(highest_));
-    return {std::max(all.right() + margin, least), all.bottom() + margin, std::move(page_.things)};
+    return {std::max(all.right() + margin, least), all.bottom() + margin, std::move(page_.things), on_sheets()};
   }
 
   /// How wide sheets must be to hold all that `draw` has drawn, and to cut no row of it.

@@ -148,7 +148,7 @@ struct Titles {
 };
 
 /// The element's begin, in a file all that the things refer to, and the paper.
-std::string begin_svg(const Size& size, const Titles& titles, SvgFor what) {
+std::string begin_svg(const Size& size, const Titles& titles, SvgFor what, bool sheets) {
   const std::string width = coordinate(size.width), height = coordinate(size.height);
   const std::string name = what == SvgFor::beside ? "brief" : "picture";
   std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"" +
@@ -157,7 +157,10 @@ std::string begin_svg(const Size& size, const Titles& titles, SvgFor what) {
                     attribute("height", height) + ">\n";
   out += "<title" + attribute("id", name + "-title") + ">" + escaped_markup(titles.title) + "</title>\n";
   out += "<desc" + attribute("id", name + "-description") + ">" + escaped_markup(titles.description) + "</desc>\n";
-  if (what == SvgFor::file) out.append("<style>\n").append(picture_style()).append("</style>\n").append(patterns);
+  if (what == SvgFor::file) {
+    out.append("<style>\n").append(picture_style()).append(sheets ? "@page { size: A4; }\n" : "");
+    out.append("</style>\n").append(patterns);
+  }
   return out + "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
 }
 
@@ -219,7 +222,8 @@ std::string link_to(const Drawn& drawn, const Part& part) {
 std::string svg_element(const Drawn& drawn, SvgFor what) {
   const Vehicle& vehicle = drawn.network.vehicle;
   return begin_svg({drawn.picture.width, drawn.picture.height},
-                   {"Network of " + vehicle.make + " " + vehicle.model, description_of(drawn)}, what) +
+                   {"Network of " + vehicle.make + " " + vehicle.model, description_of(drawn)}, what,
+                   drawn.picture.on_sheets) +
          things_of(drawn, what) + "</svg>\n";
 }
 
@@ -244,8 +248,9 @@ std::string svg_of(const Drawn& a, const Drawn& b, Together how) {
       std::string("Two networks ") + (sheets ? "one below the other: " : "side by side: ") + name(a) + " and " +
           name(b),
       (sheets ? "Above: " : "Left: ") + description_of(a) + (sheets ? " Below: " : " Right: ") + description_of(b)};
-  std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + begin_svg(places.size, titles, SvgFor::file) +
-                    "<g class=\"first\"" + transform(places.first) + ">\n" + things_of(a, SvgFor::file) + "</g>\n";
+  std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" +
+                    begin_svg(places.size, titles, SvgFor::file, sheets) + "<g class=\"first\"" +
+                    transform(places.first) + ">\n" + things_of(a, SvgFor::file) + "</g>\n";
   if (!sheets) {
     const std::string right = coordinate(places.second.x);
     out += "<line class=\"between\"" + attribute("x1", right) + attribute("y1", "24") + attribute("x2", right) +

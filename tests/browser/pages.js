@@ -94,10 +94,15 @@ const check_folding = async page => {
   return JSON.stringify(counts) === JSON.stringify([all, 0, all, all - 1]) ? "" : `folding went ${counts} of ${all}`;
 };
 
+/// How many sheets of paper it takes.
+const printed = async (page, name, options) => {
+  const pdf = (await page.pdf({ ...options, preferCSSPageSize: true, path: `${folder}/${name}.pdf` })).toString("latin1");
+  return (pdf.match(/\/Type\s*\/Page\b/g) || []).length;
+};
+
 /// Two sheets of A4 at the most, and what is folded on the screen is on paper.
 const check_paper = async (page, name) => {
-  const pdf = (await page.pdf({ format: "A4", preferCSSPageSize: true, path: `${folder}/${name}.pdf` })).toString("latin1");
-  const sheets = (pdf.match(/\/Type\s*\/Page\b/g) || []).length;
+  const sheets = await printed(page, name, { format: "A4" });
   if (sheets < 1 || sheets > 2) complain(name, `${sheets} sheets of paper`);
   return sheets;
 };
@@ -123,6 +128,14 @@ for (const name of fs.readdirSync(folder).filter(file => file.endsWith(".html"))
   sheets = await check_paper(page, name);
   await page.context().close();
   console.log(`${name}: ${rules} rules passed at 3 widths, light and dark; pointed at: ${pointed}; sheets of paper: ${sheets}`);
+}
+for (const name of fs.readdirSync(folder).filter(file => file.endsWith(".svg")).sort()) {
+  const page = await opened(browser, name, {});
+  const [width, height] = await page.evaluate(() => ["width", "height"].map(side => Number(document.documentElement.getAttribute(side))));
+  const sheets = await printed(page, name, { format: "Letter" }), wanted = Math.ceil(height / (width * 297 / 210) - 1e-3);
+  if (sheets !== wanted) complain(name, `${sheets} sheets of paper instead of ${wanted}`);
+  await page.context().close();
+  console.log(`${name}: sheets of paper: ${sheets}`);
 }
 await browser.close();
 process.exit(complaints === 0 ? 0 : 1);

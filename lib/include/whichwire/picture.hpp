@@ -141,6 +141,7 @@ struct Thing {
 struct Picture {
   double width = 0, height = 0;
   std::vector<Thing> things;
+  bool on_sheets = false;  ///< each as wide as it, in the proportions of A4
 };
 
 /// What a picture is laid out for: a screen; a column, as narrow as a page or a phone held upright; sheets of A4, one
