@@ -17,7 +17,6 @@ constexpr Ink explained[] = {Ink::pair,         Ink::single, Ink::light,     Ink
 struct Signs {
   std::set<Ink> inks;
   std::set<Thing::State> states;
-  friend bool operator==(const Signs&, const Signs&) = default;
 };
 
 Signs signs_of(const Picture& picture, bool in_legend) {

@@ -256,8 +256,11 @@ TEST_CASE("bytes that no file may hold are refused in words that can be shown" *
   std::size_t count = 0;
   for (const std::string& text : texts) {
     const std::string network = scratch() + "/bytes.json", pasted = scratch() + "/bytes.txt";
-    write_text(network, "{\"format\": \"" + text + "\", \"" + text + "\": {}}");
-    write_text(pasted, "ECM no reply " + text + "\n" + text + "\n");
+    std::string in_json = R"({"format": "@", "extends": "@", "@": {}})", in_lines = "ECM no reply @\n@\n";
+    put(in_json, "@", text);
+    put(in_lines, "@", text);
+    write_text(network, in_json);
+    write_text(pasted, in_lines);
     const std::string locate = "whichwire locate topologies/template-one-bus.json " + pasted;
     for (const Run& said : {run("whichwire check " + network), run("whichwire check --json " + network),
                             run(locate + " --lines"), run(locate + " --json"), run(locate + " --html --lines"),
