@@ -1,4 +1,4 @@
-// A fault of A as a fault of B. Tests: tests/compare/matching.cpp.
+// A fault of A as a fault of B. Tests: tests/compare/trims.cpp.
 #include "compare/matching.hpp"
 
 namespace whichwire {

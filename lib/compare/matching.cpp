@@ -1,4 +1,4 @@
-// See matching.hpp. Tests: tests/compare/matching.cpp, tests/compare/edits.cpp.
+// See matching.hpp. Tests: tests/compare/trims.cpp, tests/compare/edits.cpp.
 #include "compare/matching.hpp"
 
 #include <algorithm>

@@ -1,6 +1,6 @@
 // Which part of one network is which of the other: by id; what is left over by role and place. Segments go by the ends
 // they join before they go by their ids, pins by their name and what feeds them.
-// Tests: tests/compare/matching.cpp, tests/compare/edits.cpp.
+// Tests: tests/compare/trims.cpp, tests/compare/edits.cpp.
 #pragma once
 
 #include <optional>

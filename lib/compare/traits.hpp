@@ -1,6 +1,6 @@
 // What a part is known by besides its id: its role and its place. Two parts with different ids are the same part under
 // another name where these agree; how much is asked for at the least stands with each score. Common practice, no
-// source. Tests: tests/compare/matching.cpp, tests/compare/edits.cpp.
+// source. Tests: tests/compare/trims.cpp, tests/compare/edits.cpp.
 #pragma once
 
 #include <set>

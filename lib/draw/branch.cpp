@@ -119,14 +119,18 @@ class Stem {
     std::vector<Branch> below;
     for (const Node& child : node.children) below.push_back(branch_of(drawing_, bus_, child, {6, length}));
     double first = 0, last = 0;
-    const bool star = drawing_.network.points[node.end.index].kind == Point::Kind::star;
-    spread(made_, below, y_ + (star ? 14 : 0), [&](Branch& branch, double x) {
+    const Point::Kind kind = drawing_.network.points[node.end.index].kind;
+    const bool star = kind == Point::Kind::star, connector = kind == Point::Kind::inline_connector;
+    const double part = y_ + (star ? 14 : connector ? connector_lead : 0);
+    spread(made_, below, part, [&](Branch& branch, double x) {
       first = std::min(first, x);
       last = std::max(last, x);
       if (star) begin_at(branch, {{-x, -14}});
     });
     Thing joint = joint_sign(drawing_, node.end.index, bus_, {0, y_}, true);
-    if (!star) joint.shapes.insert(joint.shapes.begin(), line(Ink::joint, {{first, y_}, {last, y_}}));
+    if (!star) joint.shapes.insert(joint.shapes.begin(), line(Ink::joint, {{first, part}, {last, part}}));
+    if (connector)
+      joint.shapes.insert(joint.shapes.begin(), line(ink_of(drawing_.network.buses[bus_]), {{0, y_}, {0, part}}));
     made_.block.things.insert(made_.block.things.begin() + static_cast<std::ptrdiff_t>(here), std::move(joint));
     return take();
   }

@@ -7,11 +7,10 @@
 namespace whichwire::draw {
 
 constexpr double box_width = 116, box_height = 46;
-constexpr double column_gap = 12;    ///< between boxes side by side
-constexpr double clear_of_wire = 9;  ///< from an upright wire to what is said of it; clear of its halo
-constexpr double margin = 24;        ///< around the picture, and on every sheet
-constexpr double sheet_width = 960;  ///< of a sheet of paper, of which the height is as that of A4 (ISO 216)
-constexpr double sheet_height = sheet_width * 297 / 210;
+constexpr double column_gap = 12;      ///< between boxes side by side
+constexpr double clear_of_wire = 9;    ///< from an upright wire to what is said of it; clear of its halo
+constexpr double connector_lead = 16;  ///< from an inline connector to where its wires part
+constexpr double margin = 24;          ///< around the picture, and on every sheet
 
 struct Drawing {
   const Network& network;

@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "draw/percent.hpp"
 #include "network/utf8.hpp"
 
 namespace whichwire::draw {
@@ -32,6 +33,7 @@ bool is_bold(Lettering lettering) {
 }
 
 double width_of(char32_t code, Lettering lettering) {
+  if (code == 0xa0) code = ' ';  // as wide
   if (code >= 0x20 && code < 0x7f) return (is_bold(lettering) ? bold : regular)[code - 0x20] / 1000.0;
   const int columns = utf8::columns_of(code);
   return columns == 0 ? 0 : columns == 1 ? other_letter : wide_letter;
@@ -85,7 +87,7 @@ std::string fitted(std::string_view text, Lettering lettering, double width) {
 
 std::vector<std::string> lines_of(std::string_view text, Lettering lettering, double width, std::size_t most) {
   std::vector<std::string> lines;
-  std::string whole = printable(text);
+  const std::string whole = unbroken(printable(text));
   std::size_t at = 0;
   while (at < whole.size() && lines.size() + 1 < most) {
     std::size_t end = std::string::npos;

@@ -21,6 +21,10 @@ bool is_star(const Drawing& drawing, const Node& node) {
   return drawing.network.points[node.end.index].kind == Point::Kind::star;
 }
 
+bool is_connector(const Drawing& drawing, const Node& node) {
+  return drawing.network.points[node.end.index].kind == Point::Kind::inline_connector;
+}
+
 }  // namespace
 
 MainLine::MainLine(Drawing& drawing, std::size_t bus, const Node& root)
@@ -151,7 +155,7 @@ void MainLine::place_point(std::size_t i) {
   }
   if (hanging.empty()) {
     stretch_to(node, begin, begin);
-    put_sign(node, begin, begin, begin + 6);
+    put_sign(node, sign_of(node, begin), begin, begin + 6);
   } else {
     put_splice(node, hanging, first);
   }
@@ -163,7 +167,7 @@ void MainLine::put_splice(const Node& node, std::vector<Hanging>& hanging, bool 
     begin = std::min(begin, one.at);
     end = std::max(end, one.at);
   }
-  const bool star = is_star(drawing_, node);
+  const bool star = is_star(drawing_, node), connector = is_connector(drawing_, node);
   const double hub = (begin + end) / 2;
   for (Hanging& one : hanging) {
     if (star) begin_at(one.branch, {{hub - one.at, -fan}});
@@ -172,23 +176,34 @@ void MainLine::put_splice(const Node& node, std::vector<Hanging>& hanging, bool 
     row().block.add(std::move(one.branch.block), one.at, dy);
   }
   hanging.clear();
+  const bool bar = !star && end > begin;
+  const double x = star ? hub : connector && bar && first ? begin - connector_lead : begin;
   if (first) {
-    stretch_to(node, star ? hub : begin, begin);
+    stretch_to(node, x, begin);
   } else {
-    const Mark to{rows_.size() - 1, star ? hub : begin};
+    const Mark to{rows_.size() - 1, x};
     stretches_.push_back({{Part::Kind::point, node.end.index}, last_, to});
     last_ = to;
   }
+  Thing sign = connector && !first ? nothing_at(node) : sign_of(node, x);
+  if (bar) sign.shapes.insert(sign.shapes.begin(), line(bar_ink(node), {{begin, 0}, {end, 0}}));
+  if (!star && x < begin)
+    sign.shapes.insert(sign.shapes.begin(), line(ink_of(drawing_.network.buses[bus_]), {{x, 0}, {begin, 0}}));
   const double label = star ? begin - width_of(notes_of(node)) - 8 : end + clear_of_wire;
-  put_sign(node, star ? hub : begin, star ? hub : end, label);
+  put_sign(node, std::move(sign), star ? hub : end, label);
   if (star) row().line = std::max(row().line, end + 8);
 }
 
-void MainLine::put_sign(const Node& node, double x, double end, double label) {
-  const bool hidden = bar_ink(node) == Ink::not_known;
-  Thing sign = hidden ? Thing{Thing::Role::joint, {Part::Kind::point, node.end.index}, {}, {}}
-                      : joint_sign(drawing_, node.end.index, bus_, {x, 0}, false);
-  if (end > x) sign.shapes.insert(sign.shapes.begin(), line(bar_ink(node), {{x, 0}, {end, 0}}));
+Thing MainLine::nothing_at(const Node& point) {
+  return {Thing::Role::joint, {Part::Kind::point, point.end.index}, {}, {}};
+}
+
+Thing MainLine::sign_of(const Node& point, double x) const {
+  const bool hidden = bar_ink(point) == Ink::not_known;
+  return hidden ? nothing_at(point) : joint_sign(drawing_, point.end.index, bus_, {x, 0}, false);
+}
+
+void MainLine::put_sign(const Node& node, Thing sign, double end, double label) {
   row().block.things.push_back(std::move(sign));
   last_ = {rows_.size() - 1, end};
   row().line = std::max(row().line, end);

@@ -54,7 +54,11 @@ class MainLine {
   void place_point(std::size_t i);
   Hanging hang(const Node& node, double from);
   void put_splice(const Node& node, std::vector<Hanging>& hanging, bool first);
-  void put_sign(const Node& node, double x, double end, double label);
+  /// The sign of a point; of a hidden one nothing.
+  Thing sign_of(const Node& point, double x) const;
+  static Thing nothing_at(const Node& point);
+  /// The point and its label; the line goes on from `end`.
+  void put_sign(const Node& node, Thing sign, double end, double label);
   Ink bar_ink(const Node& point) const;
   void place_spine(const Node& node);
   /// The wire to the node at `x`; what is said of it ends before `notes_end`.

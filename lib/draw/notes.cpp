@@ -1,6 +1,7 @@
 #include "draw/notes.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "draw/lettering.hpp"
 #include "draw/percent.hpp"
@@ -30,11 +31,9 @@ Lettering lettering_of(const Note& note) {
   return Lettering::note;
 }
 
-/// Two lines as in `=`; one through them makes it `not equal`.
-void add_equal_sign(Thing& thing, double x, double middle, bool crossed) {
-  for (const double y : {middle - 2.5, middle + 2.5})
-    thing.shapes.push_back(line(Ink::differs, {{x + 3, y}, {x + 14, y}}));
-  if (crossed) thing.shapes.push_back(line(Ink::differs, {{x + 5, middle + 6}, {x + 12, middle - 6}}));
+Ink difference_ink(Note::Kind difference) {
+  if (difference == Note::Kind::only_here) return Ink::only_here;
+  return difference == Note::Kind::changed ? Ink::changed : Ink::renamed;
 }
 
 void add_sign(Thing& thing, const Note& note, Spot corner) {
@@ -50,12 +49,10 @@ void add_sign(Thing& thing, const Note& note, Spot corner) {
       thing.words.push_back({{corner.x, middle - 6.5, 16, 13}, std::to_string(note.number), Lettering::number, true});
       break;
     case Note::Kind::only_here:
-      thing.shapes.push_back(line(Ink::differs, {{corner.x + 2.5, middle}, {corner.x + 14.5, middle}}));
-      thing.shapes.push_back(line(Ink::differs, {{corner.x + 8.5, middle - 6}, {corner.x + 8.5, middle + 6}}));
-      break;
     case Note::Kind::changed:
     case Note::Kind::renamed:
-      add_equal_sign(thing, corner.x, middle, note.kind == Note::Kind::changed);
+      std::ranges::move(sign_of_difference(difference_ink(note.kind), {corner.x, middle}),
+                        std::back_inserter(thing.shapes));
       break;
     case Note::Kind::feed:
       thing.shapes.push_back(box(Ink::symbol, {corner.x + 3, middle - 3, 11, 6}));
@@ -99,6 +96,16 @@ std::vector<Note> marks_at(const Drawing& drawing, const Part& part) {
     if (one.part == part) notes.push_back({kind_of(one.kind), one.what});
   }
   return notes;
+}
+
+std::vector<Shape> sign_of_difference(Ink ink, Spot at) {
+  if (ink == Ink::only_here)
+    return {line(ink, {{at.x + 2.5, at.y}, {at.x + 14.5, at.y}}),
+            line(ink, {{at.x + 8.5, at.y - 6}, {at.x + 8.5, at.y + 6}})};
+  std::vector<Shape> sign;
+  for (const double y : {at.y - 2.5, at.y + 2.5}) sign.push_back(line(ink, {{at.x + 3, y}, {at.x + 14, y}}));
+  if (ink == Ink::changed) sign.push_back(line(ink, {{at.x + 5, at.y + 6}, {at.x + 12, at.y - 6}}));
+  return sign;
 }
 
 Ink ink_of(double share) { return share >= 0.5 ? Ink::likely : share >= 0.1 ? Ink::possible : Ink::remote; }

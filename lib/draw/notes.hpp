@@ -21,6 +21,10 @@ struct Note {
 /// What is suspected of the part, most probable first, the checks at it, and in what it differs.
 std::vector<Note> marks_at(const Drawing& drawing, const Part& part);
 
+/// A plus for what is only here, two lines as in `=` for another name, the two struck through for what is changed.
+/// `at`: the middle of its left edge.
+std::vector<Shape> sign_of_difference(Ink ink, Spot at);
+
 /// The pattern for a share of suspicion.
 Ink ink_of(double share);
 

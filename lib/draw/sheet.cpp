@@ -38,8 +38,8 @@ bool leads_in(const Bus& bus, std::size_t module) {
 
 class Sheet {
  public:
-  Sheet(const Network& network, const Marks* marks, const PictureOptions& options)
-      : network_(network), drawing_(network, marks, options) {}
+  Sheet(const Network& network, const Marks* marks, const PictureOptions& options, double sheet_width)
+      : network_(network), drawing_(network, marks, options), sheets_(sheet_width) {}
 
   Picture draw() {
     if (drawing_.options.headings) head();
@@ -53,9 +53,13 @@ class Sheet {
     add_below(supplies_of(drawing_, width));
     add_below(legend_of(page_.things, width));
     const Rectangle all = bounds_of(page_.things);
-    const double least = drawing_.options.fit == PictureFit::sheets ? sheet_width : least_width + 2 * margin;
-    return {std::max(all.right() + margin, least), all.bottom() + margin, std::move(page_.things)};
+    const double least = on_sheets() ? sheets_.width() : least_width + 2 * margin;
+    sheet_needed_ = std::max(std::ceil(all.right() + margin), sheet_with_room(highest_));
+    return {std::max(all.right() + margin, least), all.bottom() + margin, std::move(page_.things), on_sheets()};
   }
+
+  /// How wide sheets must be to hold all that `draw` has drawn, and to cut no row of it.
+  double sheet_needed() const { return sheet_needed_; }
 
  private:
   void head() {
@@ -97,6 +101,7 @@ class Sheet {
     const double top = y_;
     const std::size_t spine = drawing_.spine;
     Boxed box = box_of(drawing_, {End::Kind::module, spine}, joins().front());
+    highest_ = std::max(highest_, top - margin + box.height);
     const double left = draw_lead_in(), right = left + box_width;
     double bottom = top + box.height + 12;
     for (const std::size_t bus : joins()) {
@@ -150,14 +155,16 @@ class Sheet {
   /// no sheet holds, with `above` on top of it, there must be room for the first row.
   void make_room(const Block& block, double above = 0) {
     if (!on_sheets()) return;
+    const RowHeights rows = row_heights(block);
+    highest_ = std::max({highest_, above + rows.first, rows.highest});
     const double whole = above + bounds_of(block.things).height;
-    y_ = whole <= room_of_sheet ? top_with_room(y_, whole) : top_with_room(y_, above + height_of_first_row(block));
+    y_ = sheets_.top_with_room(y_, whole <= sheets_.room() ? whole : above + rows.first);
   }
 
   /// Where y_ is the block's top; what no sheet holds goes on upon the next ones row by row.
   Block laid_out(Block block) const {
     const Rectangle bounds = bounds_of(block.things);
-    return on_sheets() && bounds.height > room_of_sheet ? over_sheets(std::move(block), y_ - bounds.y) : block;
+    return on_sheets() && bounds.height > sheets_.room() ? sheets_.over(std::move(block), y_ - bounds.y) : block;
   }
 
   /// A bus in a band of its own from `left` on; how far down the spine must reach for it.
@@ -230,19 +237,20 @@ class Sheet {
 
   /// Modules that are on no bus.
   void draw_lone_modules() {
-    double x = margin, bottom = y_;
+    double x = 0, y = 0, bottom = 0;
+    Block lone;
     for (std::size_t i = 0; i < network_.modules.size(); ++i) {
       if (drawing_.home[i] != nowhere || drawing_.listed[i] || network_.buses.empty()) continue;
-      if (x + box_width > margin + drawing_.widest_row()) {
-        x = margin;
-        y_ = bottom + column_gap;
+      if (x + box_width > drawing_.widest_row()) {
+        x = 0;
+        y = bottom + column_gap;
       }
       Boxed box = box_of(drawing_, {End::Kind::module, i}, 0);
-      bottom = std::max(bottom, y_ + box.height);
-      page_.add(std::move(box.block), x + box_width / 2, y_);
+      bottom = std::max(bottom, y + box.height);
+      lone.add(std::move(box.block), x + box_width / 2, y);
       x += box_width + column_gap;
     }
-    if (bottom > y_) y_ = bottom + band_gap;
+    add_below(std::move(lone));
   }
 
   void add_below(Block block) {
@@ -257,13 +265,19 @@ class Sheet {
   std::vector<bool> quiet_;  ///< by bus: whether it is folded
   Block page_;
   End wished_;
+  const Sheets sheets_;
   double y_ = margin;
+  double highest_ = 0;  ///< of what no end of a sheet may cut
+  double sheet_needed_ = 0;
 };
 
 }  // namespace
 
 Picture picture_of(const Network& network, const Marks* marks, const PictureOptions& options) {
-  return Sheet(network, marks, options).draw();
+  Sheet usual(network, marks, options, usual_sheet);
+  Picture picture = usual.draw();
+  if (options.fit != PictureFit::sheets || usual.sheet_needed() <= usual_sheet) return picture;
+  return Sheet(network, marks, options, usual.sheet_needed()).draw();
 }
 
 PagePictures pictures_for_page(const Network& network, const Marks* marks) {

@@ -49,19 +49,14 @@ void shift(Shape& shape, const std::vector<Row>& rows) {
 
 }  // namespace
 
-double next_sheet(double y) { return std::ceil(y / sheet_height) * sheet_height; }
+double Sheets::next(double y) const { return std::ceil(y / height()) * height(); }
 
-double top_with_room(double y, double height) {
-  const double next = (std::floor(y / sheet_height) + 1) * sheet_height;
-  return height <= room_of_sheet && y + height > next - margin ? next + margin : y;
+double Sheets::top_with_room(double y, double height_needed) const {
+  const double next = (std::floor(y / height()) + 1) * height();
+  return height_needed <= room() && y + height_needed > next - margin ? next + margin : y;
 }
 
-double height_of_first_row(const Block& block) {
-  const std::vector<Row> rows = rows_of(block);
-  return rows.empty() ? 0 : rows.front().bottom - bounds_of(block.things).y;
-}
-
-Block over_sheets(Block block, double dy) {
+Block Sheets::over(Block block, double dy) const {
   std::vector<Row> rows = rows_of(block);
   if (rows.empty()) return block;
   double so_far = 0;
@@ -75,6 +70,16 @@ Block over_sheets(Block block, double dy) {
     for (Words& words : thing.words) words.at.y += shift_at(rows, words.at.y + words.at.height / 2);
   }
   return block;
+}
+
+double sheet_with_room(double height) { return std::ceil((height + 2 * margin) * 210 / 297); }
+
+RowHeights row_heights(const Block& block) {
+  const std::vector<Row> rows = rows_of(block);
+  if (rows.empty()) return {};
+  RowHeights heights{rows.front().bottom - bounds_of(block.things).y, 0};
+  for (const Row& row : rows) heights.highest = std::max(heights.highest, row.bottom - row.top);
+  return heights;
 }
 
 }  // namespace whichwire::draw

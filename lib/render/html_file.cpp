@@ -1,5 +1,6 @@
 // A whole HTML file: nothing in it is asked for from elsewhere, and its policy allows no other style and script than
 // its own, by their digests (Content Security Policy Level 3). Tests: tests/page.
+#include "draw/percent.hpp"
 #include "render/html.hpp"
 #include "render/markup.hpp"
 #include "render/svg.hpp"
@@ -36,12 +37,7 @@ std::string tag(std::string_view element, std::string_view name) {
   return text + ">";
 }
 
-std::string prose(std::string_view text) {
-  std::string safe = escaped_markup(text);
-  for (std::size_t at = safe.find(" %"); at != std::string::npos; at = safe.find(" %", at + 1))
-    if (at > 0 && safe[at - 1] >= '0' && safe[at - 1] <= '9') safe.replace(at, 1, "&#160;");
-  return safe;
-}
+std::string prose(std::string_view text) { return escaped_markup(draw::unbroken(text)); }
 
 std::string tagged(std::string_view element, std::string_view text, std::string_view name) {
   return tag(element, name) + prose(text) + "</" + std::string(element) + ">";

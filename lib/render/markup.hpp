@@ -1,4 +1,4 @@
-// Text and numbers as XML and HTML take them. Tests: tests/render/svg.cpp, tests/page.
+// Text and numbers as XML and HTML take them. Tests: tests/page.
 #pragma once
 
 #include <string>

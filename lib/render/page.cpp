@@ -25,29 +25,29 @@ std::size_t bytes_within(std::string_view text, std::size_t columns) {
   return at;
 }
 
-/// Where the word at `at` ends; a `%` belongs to the number before it.
-std::size_t end_of_word(std::string_view text, std::size_t at) {
-  std::size_t end = text.find(' ', at);
-  while (end < text.size() && end > at && text.substr(end + 1).starts_with('%')) end = text.find(' ', end + 1);
-  return std::min(end, text.size());
-}
-
 std::vector<std::string_view> words_of(std::string_view text) {
   std::vector<std::string_view> words;
   std::size_t at = 0;
   while (at < text.size()) {
-    const std::size_t end = end_of_word(text, at);
+    const std::size_t end = std::min(text.find(' ', at), text.size());
     if (end > at) words.push_back(text.substr(at, end - at));
     at = end + 1;
   }
   return words;
 }
 
+/// Plain text has plain blanks, by which it can be searched.
+void make_plain(std::string& line) {
+  for (std::size_t at = 0; (at = line.find(draw::no_break_space, at)) != std::string::npos;)
+    line.replace(at, draw::no_break_space.size(), " ");
+}
+
 /// Words into lines of at most `columns`; a word that is longer by itself is cut.
 std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
+  const std::string whole = draw::unbroken(text);
   std::vector<std::string> lines;
   std::string line;
-  for (std::string_view word : words_of(text)) {
+  for (std::string_view word : words_of(whole)) {
     if (!line.empty() && utf8::columns_of(line) + 1 + utf8::columns_of(word) > columns)
       lines.push_back(std::exchange(line, ""));
     while (utf8::columns_of(word) > columns) {
@@ -59,6 +59,7 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
     line += word;
   }
   if (!line.empty() || lines.empty()) lines.push_back(line);
+  std::ranges::for_each(lines, make_plain);
   return lines;
 }
 

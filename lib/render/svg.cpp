@@ -20,10 +20,10 @@ namespace render {
 namespace {
 
 std::string_view class_of(Ink ink) {
-  constexpr std::array names = {"pair",        "single",  "light",        "not-known",   "supply",      "joint",
-                                "coupling",    "outline", "torn-outline", "spine",       "symbol",      "resistor",
-                                "blot",        "likely",  "possible",     "remote",      "likely-halo", "possible-halo",
-                                "remote-halo", "probe",   "differs",      "differs-halo"};
+  constexpr std::array names = {"pair",        "single",  "light",        "not-known", "supply",      "joint",
+                                "coupling",    "outline", "torn-outline", "spine",     "symbol",      "resistor",
+                                "blot",        "likely",  "possible",     "remote",    "likely-halo", "possible-halo",
+                                "remote-halo", "probe",   "differs",      "differs",   "differs",     "differs-halo"};
   return names.at(static_cast<std::size_t>(ink));
 }
 
@@ -148,7 +148,7 @@ struct Titles {
 };
 
 /// The element's begin, in a file all that the things refer to, and the paper.
-std::string begin_svg(const Size& size, const Titles& titles, SvgFor what) {
+std::string begin_svg(const Size& size, const Titles& titles, SvgFor what, bool sheets) {
   const std::string width = coordinate(size.width), height = coordinate(size.height);
   const std::string name = what == SvgFor::beside ? "brief" : "picture";
   std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" role=\"img\"" +
@@ -157,7 +157,10 @@ std::string begin_svg(const Size& size, const Titles& titles, SvgFor what) {
                     attribute("height", height) + ">\n";
   out += "<title" + attribute("id", name + "-title") + ">" + escaped_markup(titles.title) + "</title>\n";
   out += "<desc" + attribute("id", name + "-description") + ">" + escaped_markup(titles.description) + "</desc>\n";
-  if (what == SvgFor::file) out.append("<style>\n").append(picture_style()).append("</style>\n").append(patterns);
+  if (what == SvgFor::file) {
+    out.append("<style>\n").append(picture_style()).append(sheets ? "@page { size: A4; }\n" : "");
+    out.append("</style>\n").append(patterns);
+  }
   return out + "<rect class=\"paper\"" + attribute("width", width) + attribute("height", height) + "/>\n";
 }
 
@@ -173,6 +176,33 @@ std::string things_of(const Drawn& drawn, SvgFor what) {
     write(out, drawn, *thing, first);
   }
   return out;
+}
+
+/// Where a picture goes in one of two.
+struct Place {
+  double x = 0, y = 0, scale = 1;
+};
+struct Places {
+  Place first, second;
+  Size size;
+};
+
+Places side_by_side(const Picture& a, const Picture& b) {
+  return {{}, {a.width}, {a.width + b.width, std::max(a.height, b.height)}};
+}
+
+/// Each as wide as its sheets; the second begins on a sheet of its own.
+Places on_sheets(const Picture& a, const Picture& b) {
+  const double width = std::max(a.width, b.width), of_a = width / a.width, of_b = width / b.width;
+  const double down = draw::Sheets(width).next(a.height * of_a);
+  return {{0, 0, of_a}, {0, down, of_b}, {width, down + b.height * of_b}};
+}
+
+std::string transform(const Place& place) {
+  std::string how;
+  if (place.x != 0 || place.y != 0) how = "translate(" + coordinate(place.x) + " " + coordinate(place.y) + ")";
+  if (place.scale != 1) how += (how.empty() ? "" : " ") + ("scale(" + std::to_string(place.scale) + ")");
+  return how.empty() ? "" : attribute("transform", how);
 }
 
 }  // namespace
@@ -192,7 +222,8 @@ std::string link_to(const Drawn& drawn, const Part& part) {
 std::string svg_element(const Drawn& drawn, SvgFor what) {
   const Vehicle& vehicle = drawn.network.vehicle;
   return begin_svg({drawn.picture.width, drawn.picture.height},
-                   {"Network of " + vehicle.make + " " + vehicle.model, description_of(drawn)}, what) +
+                   {"Network of " + vehicle.make + " " + vehicle.model, description_of(drawn)}, what,
+                   drawn.picture.on_sheets) +
          things_of(drawn, what) + "</svg>\n";
 }
 
@@ -209,9 +240,7 @@ std::string svg_of(const Drawn& drawn) {
 std::string svg_of(const Drawn& a, const Drawn& b, Together how) {
   using namespace render;
   const bool sheets = how == Together::on_sheets;
-  const double widest = std::max(a.picture.width, b.picture.width);
-  const double right = sheets ? 0 : a.picture.width, down = sheets ? draw::next_sheet(a.picture.height) : 0;
-  const Size size{sheets ? widest : right + b.picture.width, std::max(a.picture.height, down + b.picture.height)};
+  const Places places = sheets ? on_sheets(a.picture, b.picture) : side_by_side(a.picture, b.picture);
   const auto name = [](const Drawn& drawn) {
     return drawn.network.vehicle.make + " " + drawn.network.vehicle.model + " " + drawn.network.vehicle.variant;
   };
@@ -219,14 +248,15 @@ std::string svg_of(const Drawn& a, const Drawn& b, Together how) {
       std::string("Two networks ") + (sheets ? "one below the other: " : "side by side: ") + name(a) + " and " +
           name(b),
       (sheets ? "Above: " : "Left: ") + description_of(a) + (sheets ? " Below: " : " Right: ") + description_of(b)};
-  std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + begin_svg(size, titles, SvgFor::file) +
-                    "<g class=\"first\">\n" + things_of(a, SvgFor::file) + "</g>\n";
-  if (!sheets)
-    out += "<line class=\"between\"" + attribute("x1", coordinate(right)) + attribute("y1", "24") +
-           attribute("x2", coordinate(right)) + attribute("y2", coordinate(size.height - 24)) + "/>\n";
-  return out + "<g class=\"second\"" +
-         attribute("transform", "translate(" + coordinate(right) + " " + coordinate(down) + ")") + ">\n" +
-         things_of(b, SvgFor::file) + "</g>\n</svg>\n";
+  std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" +
+                    begin_svg(places.size, titles, SvgFor::file, sheets) + "<g class=\"first\"" +
+                    transform(places.first) + ">\n" + things_of(a, SvgFor::file) + "</g>\n";
+  if (!sheets) {
+    const std::string right = coordinate(places.second.x);
+    out += "<line class=\"between\"" + attribute("x1", right) + attribute("y1", "24") + attribute("x2", right) +
+           attribute("y2", coordinate(places.size.height - 24)) + "/>\n";
+  }
+  return out + "<g class=\"second\"" + transform(places.second) + ">\n" + things_of(b, SvgFor::file) + "</g>\n</svg>\n";
 }
 
 }  // namespace whichwire

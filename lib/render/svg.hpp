@@ -1,5 +1,5 @@
 // The inside of a picture's SVG, for a file of its own and for a page that has its style already.
-// Tests: tests/render/svg.cpp, tests/page.
+// Tests: tests/page.
 #pragma once
 
 #include <string>

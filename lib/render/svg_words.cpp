@@ -1,35 +1,16 @@
 // What the parts of a picture are called, for titles that a pointer or a reading voice finds.
-// Tests: tests/render/svg.cpp.
+// Tests: tests/page/picture.cpp.
 #include "render/svg_words.hpp"
 
 #include <algorithm>
 
+#include "draw/legend.hpp"
 #include "render/page.hpp"
 #include "render/svg.hpp"
 
 namespace whichwire::render {
 
 namespace {
-
-std::string state_words(Thing::State state) {
-  switch (state) {
-    case Thing::State::plain:
-      return "";
-    case Thing::State::answers:
-      return "answers";
-    case Thing::State::refuses:
-      return "answers, but refuses the request";
-    case Thing::State::silent:
-      return "silent";
-    case Thing::State::not_fitted:
-      return "shown as not fitted";
-    case Thing::State::not_reachable:
-      return "behind a locked gateway";
-    case Thing::State::not_seen:
-      return "not in the scan";
-  }
-  return "";
-}
 
 std::string pins_words(const LinePins& pins) {
   if (pins.high.empty()) return "";
@@ -110,8 +91,8 @@ std::string part_words(const Network& network, const Part& part) {
 
 std::string title_of(const Drawn& drawn, const Thing& thing) {
   std::string text = part_words(drawn.network, thing.part);
-  const std::string state = state_words(thing.state);
-  if (!state.empty()) text += (text.empty() ? "" : "; ") + state;
+  const std::string_view state = draw::meaning_of(thing.state);
+  if (!state.empty()) text.append(text.empty() ? "" : "; ").append(state);
   if (drawn.marks == nullptr) return text;
   for (const Suspicion& one : drawn.marks->suspicions)
     if (one.part == thing.part) text += "; suspected, " + one.what + ": " + percent(one.probability);

@@ -40,6 +40,18 @@ const check_rules = async (page, name, what) => {
   return found.passes.length;
 };
 
+/// No words are drawn in the very colour of what they stand on, which the rules above do not see in pictures.
+const check_words_in_boxes = async (page, name, what) => {
+  const lost = await page.evaluate(() => {
+    const fill = element => getComputedStyle(element).fill;
+    return [...document.querySelectorAll(".picture g")].flatMap(group => {
+      const box = group.querySelector(".outline, .torn-outline");
+      return box ? [...group.querySelectorAll("text:not(.t-number)")].filter(text => fill(text) === fill(box)) : [];
+    }).map(text => text.textContent);
+  });
+  if (lost.length > 0) complain(name, `${what}: cannot be seen: ${lost.join("; ")}`);
+};
+
 /// Everything that there is to read is on the screen without script too.
 const check_without_script = async (browser, name, with_script) => {
   const page = await opened(browser, name, { javaScriptEnabled: false });
@@ -82,10 +94,15 @@ const check_folding = async page => {
   return JSON.stringify(counts) === JSON.stringify([all, 0, all, all - 1]) ? "" : `folding went ${counts} of ${all}`;
 };
 
+/// How many sheets of paper it takes.
+const printed = async (page, name, options) => {
+  const pdf = (await page.pdf({ ...options, preferCSSPageSize: true, path: `${folder}/${name}.pdf` })).toString("latin1");
+  return (pdf.match(/\/Type\s*\/Page\b/g) || []).length;
+};
+
 /// Two sheets of A4 at the most, and what is folded on the screen is on paper.
 const check_paper = async (page, name) => {
-  const pdf = (await page.pdf({ format: "A4", preferCSSPageSize: true, path: `${folder}/${name}.pdf` })).toString("latin1");
-  const sheets = (pdf.match(/\/Type\s*\/Page\b/g) || []).length;
+  const sheets = await printed(page, name, { format: "A4" });
   if (sheets < 1 || sheets > 2) complain(name, `${sheets} sheets of paper`);
   return sheets;
 };
@@ -99,6 +116,7 @@ for (const name of fs.readdirSync(folder).filter(file => file.endsWith(".html"))
       await check_width(page, name, what);
       await page.screenshot({ path: `${folder}/${name}-${what}-${colorScheme}.png`, fullPage: true });
       rules = await check_rules(page, name, `${what}, ${colorScheme}`);
+      await check_words_in_boxes(page, name, `${what}, ${colorScheme}`);
       await page.context().close();
     }
   }
@@ -110,6 +128,14 @@ for (const name of fs.readdirSync(folder).filter(file => file.endsWith(".html"))
   sheets = await check_paper(page, name);
   await page.context().close();
   console.log(`${name}: ${rules} rules passed at 3 widths, light and dark; pointed at: ${pointed}; sheets of paper: ${sheets}`);
+}
+for (const name of fs.readdirSync(folder).filter(file => file.endsWith(".svg")).sort()) {
+  const page = await opened(browser, name, {});
+  const [width, height] = await page.evaluate(() => ["width", "height"].map(side => Number(document.documentElement.getAttribute(side))));
+  const sheets = await printed(page, name, { format: "Letter" }), wanted = Math.ceil(height / (width * 297 / 210) - 1e-3);
+  if (sheets !== wanted) complain(name, `${sheets} sheets of paper instead of ${wanted}`);
+  await page.context().close();
+  console.log(`${name}: sheets of paper: ${sheets}`);
 }
 await browser.close();
 process.exit(complaints === 0 ? 0 : 1);

@@ -49,6 +49,15 @@ TEST_CASE("draw on paper is as wide as a sheet, in brief it names the modules of
   CHECK(brief.out.find("answers: BCM, IPC") != std::string::npos);
 }
 
+TEST_CASE("a picture laid out for sheets of A4 asks the printer for such, another takes what there is") {
+  const std::string wish = "@page { size: A4; }";
+  CHECK(run(draw_car).out.find(wish) == std::string::npos);
+  CHECK(run(draw_car + "--paper").out.find(wish) != std::string::npos);
+  const std::string both = "whichwire compare topologies/van-base.json topologies/van-high.json --svg ";
+  CHECK(run(both).out.find(wish) == std::string::npos);
+  CHECK(run(both + "--paper").out.find(wish) != std::string::npos);
+}
+
 TEST_CASE("what is marked takes a scan: --brief alone is refused") {
   const Run refused = run(draw_car + "--brief");
   CHECK(refused.status == 2);

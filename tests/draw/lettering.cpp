@@ -28,6 +28,13 @@ TEST_CASE("lines are broken between words and there are no more than asked for")
   CHECK(lines_of("one", Lettering::name, 95, 2) == std::vector<std::string>{"one"});
 }
 
+TEST_CASE("a number and its per cent sign stay on one line, as wide as with a blank between them") {
+  const auto lines = lines_of("a short, or something added (98 %)", Lettering::subtitle, 120, 3);
+  REQUIRE(lines.size() > 1);
+  CHECK(lines.back().ends_with("98\u00a0%)"));
+  CHECK(width_of("98\u00a0%", Lettering::name) == width_of("98 %", Lettering::name));
+}
+
 // Advances of DejaVu Sans 2.37 as a font tool prints them: A 684/1000, i 278/1000, in bold 774/1000 and 343/1000.
 TEST_CASE("widths are those of the typeface") {
   CHECK(width_of("A", Lettering::name) == doctest::Approx(6.84));

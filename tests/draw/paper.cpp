@@ -5,18 +5,19 @@
 #include <cmath>
 
 #include "draw/block.hpp"
-#include "draw/drawing.hpp"
+#include "draw/sheets.hpp"
 #include "pictures.hpp"
 
 using namespace whichwire;
-using whichwire::draw::sheet_height;
-using whichwire::draw::sheet_width;
+using whichwire::draw::Sheets;
+using whichwire::draw::usual_sheet;
 
 namespace {
 
 /// Boxes, notes and headings that an end of a sheet cuts; a gateway along its buses is none.
 std::vector<std::string> cut_by_sheets(const Picture& picture) {
   std::vector<std::string> cut;
+  const double sheet_height = Sheets(picture.width).height();
   for (const Thing& thing : picture.things) {
     if (thing.role == Thing::Role::wire || thing.role == Thing::Role::joint) continue;
     const Rectangle at = draw::bounds_of(thing);
@@ -24,15 +25,6 @@ std::vector<std::string> cut_by_sheets(const Picture& picture) {
       cut.push_back(std::to_string(thing.part.index) + " at " + std::to_string(at.y));
   }
   return cut;
-}
-
-/// A scan to which only the last module does not answer.
-Marks one_silent(const Network& network) {
-  Marks marks;
-  marks.answers.assign(network.modules.size(), Answer::yes);
-  marks.answers.back() = Answer::no;
-  marks.suspicions = {{{Part::Kind::module, network.modules.size() - 1}, "itself", 0.6}};
-  return marks;
 }
 
 bool draws(const Picture& picture, std::size_t module) {
@@ -57,7 +49,7 @@ TEST_CASE("of every shipped network no sheet of paper is too narrow, and no end 
     CAPTURE(name);
     const Network network = test::shipped(name);
     const Picture picture = picture_of(network, nullptr, {false, true, PictureFit::sheets});
-    CHECK(picture.width == doctest::Approx(sheet_width));
+    CHECK(picture.width == doctest::Approx(usual_sheet));
     CHECK(cut_by_sheets(picture) == std::vector<std::string>{});
   }
 }
@@ -67,10 +59,38 @@ TEST_CASE("a bus of a hundred modules, taller than a sheet, goes on upon the nex
   const Marks crowded = test::crowded_marks(network);
   for (const Marks* marks : {static_cast<const Marks*>(nullptr), &crowded}) {
     const Picture picture = picture_of(network, marks, {false, true, PictureFit::sheets});
-    CHECK(picture.height > sheet_height);
+    CHECK(picture.width == usual_sheet);
+    CHECK(picture.height > Sheets(usual_sheet).height());
     CHECK(cut_by_sheets(picture) == std::vector<std::string>{});
     for (std::size_t i = 0; i < network.modules.size(); ++i) CHECK(draws(picture, i));
   }
+}
+
+TEST_CASE("what no sheet could hold makes all of them larger, and nothing is cut or lost") {
+  Network network = test::shipped("compact-car");
+  Marks marks;
+  for (std::size_t i = 0; i < 100; ++i) {
+    const Part part{Part::Kind::module, 1};
+    marks.suspicions.push_back({part, "pin " + std::to_string(i) + " open", 0.01});
+  }
+  const Picture picture = picture_of(network, &marks, {false, true, PictureFit::sheets});
+  CHECK(picture.width > usual_sheet);
+  CHECK(cut_by_sheets(picture) == std::vector<std::string>{});
+  std::size_t told = 0;
+  for (const Thing& thing : picture.things)
+    for (const Words& words : thing.words) {
+      told += words.text.starts_with("1 % pin ") ? 1 : 0;
+      CHECK(words.at.right() <= picture.width);
+    }
+  CHECK(told == marks.suspicions.size());
+}
+
+TEST_CASE("modules that are on no bus are not cut either") {
+  Network network = *read_network(bench::vehicle_text(60, 8), "generated").network;
+  for (int i = 0; i < 300; ++i) network.modules.emplace_back().id = "L" + std::to_string(i);
+  const Picture picture = picture_of(network, nullptr, {false, true, PictureFit::sheets});
+  CHECK(cut_by_sheets(picture) == std::vector<std::string>{});
+  for (std::size_t i = 0; i < network.modules.size(); ++i) CHECK(draws(picture, i));
 }
 
 TEST_CASE("in brief the silent module is drawn, and every other is drawn or named") {
@@ -78,7 +98,7 @@ TEST_CASE("in brief the silent module is drawn, and every other is drawn or name
   for (const auto& one : test::networks_to_draw()) {
     CAPTURE(one.first);
     const Network& network = one.second;
-    const Marks marks = one_silent(network);
+    const Marks marks = test::one_silent(network);
     const Picture picture = picture_of(network, &marks, {false, true, PictureFit::column, true});
     CHECK(draws(picture, network.modules.size() - 1));
     for (std::size_t i = 0; i < network.modules.size(); ++i) {
@@ -102,10 +122,10 @@ TEST_CASE("where nothing is marked nothing is folded") {
 
 TEST_CASE("a page has a brief picture where the whole is too large to be read on paper, and only there") {
   const Network small = test::shipped("compact-car"), large = test::shipped("electric-car");
-  const Marks marks = one_silent(large);
+  const Marks marks = test::one_silent(large);
   CHECK_FALSE(pictures_for_page(small, nullptr).brief.has_value());
   const PagePictures pictures = pictures_for_page(large, &marks);
   REQUIRE(pictures.brief.has_value());
-  CHECK(pictures.brief->width <= sheet_width);
+  CHECK(pictures.brief->width <= usual_sheet);
   CHECK(pictures.brief->height < pictures.whole.height / 2);
 }

@@ -16,7 +16,7 @@ inline std::vector<std::pair<std::string, Network>> networks_to_draw() {
   std::vector<std::pair<std::string, Network>> all;
   for (const std::string& name : shipped_names()) all.emplace_back(name, shipped(name));
   for (const auto& [modules, buses] :
-       std::initializer_list<std::pair<std::size_t, std::size_t>>{{8, 2}, {30, 4}, {60, 8}, {60, 20}})
+       std::initializer_list<std::pair<std::size_t, std::size_t>>{{8, 2}, {30, 4}, {30, 8}, {60, 8}, {60, 20}})
     all.emplace_back(std::to_string(modules) + " modules on " + std::to_string(buses),
                      *read_network(bench::vehicle_text(modules, buses), "generated").network);
   return all;
@@ -46,6 +46,15 @@ inline Marks crowded_marks(const Network& network) {
     mark({Part::Kind::bus, b}, "added device");
     for (std::size_t i = 0; i < network.buses[b].segments.size(); ++i) mark({Part::Kind::segment, i, b}, "open high");
   }
+  return marks;
+}
+
+/// A scan to which only the last module does not answer.
+inline Marks one_silent(const Network& network) {
+  Marks marks;
+  marks.answers.assign(network.modules.size(), Answer::yes);
+  marks.answers.back() = Answer::no;
+  marks.suspicions = {{{Part::Kind::module, network.modules.size() - 1}, "itself", 0.6}};
   return marks;
 }
 

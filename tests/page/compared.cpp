@@ -4,9 +4,12 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <whichwire/svg.hpp>
 
 #include "judging.hpp"
+#include "shipped.hpp"
 
+using namespace whichwire;
 using namespace whichwire::test;
 using nlohmann::json;
 
@@ -86,4 +89,42 @@ TEST_CASE("on paper the second network begins on a sheet of its own, with the sa
   const double sheets = std::stod(svg.substr(svg.find(begin) + begin.size())) / sheet;
   CHECK(sheets >= 1);
   CHECK(sheets == doctest::Approx(std::round(sheets)));
+}
+
+TEST_CASE("on paper a network that needs larger sheets makes those of the other as large") {
+  const Network car = shipped("compact-car");
+  Marks few, many;
+  for (std::size_t i = 0; i < 150; ++i)
+    many.suspicions.push_back({{Part::Kind::module, 1}, "pin " + std::to_string(i) + " open", 0.01});
+  const PictureOptions on_paper{false, true, PictureFit::sheets};
+  const Picture usual = picture_of(car, &few, on_paper), large = picture_of(car, &many, on_paper);
+  REQUIRE(large.width > usual.width);
+  const std::string svg = svg_of({car, &few, usual}, {car, &many, large}, Together::on_sheets);
+  CHECK(read_picture(svg)["complaints"] == json::array());
+  const double scale = large.width / usual.width;
+  CHECK(svg.find("<g class=\"first\" transform=\"scale(" + std::to_string(scale) + ")\">") != std::string::npos);
+  const std::string begin = "<g class=\"second\" transform=\"translate(0 ";
+  const double down = std::stod(svg.substr(svg.find(begin) + begin.size()));
+  CHECK(down == doctest::Approx(std::ceil(usual.height * scale / (large.width * 297 / 210)) * large.width * 297 / 210));
+}
+
+TEST_CASE("in brief all that differs is marked, and the modules of buses in which nothing does are named only") {
+  json network = json::parse(read_text(path_of_shipped("electric-car")));
+  network["modules"]["HUD"]["name"] = "Another display";
+  const std::string other = scratch() + "/other.json", pair = "whichwire compare topologies/electric-car.json " + other;
+  write_text(other, network.dump());
+  const std::string svg = run(pair + " --svg --brief").out;
+  const json picture = read_picture(svg), whole = read_picture(run(pair + " --svg").out);
+  CHECK(picture["complaints"] == json::array());
+  const std::string named = "VCU, ABS, IBB, EPS, SUS, SAS, EPB";
+  CHECK(svg.find(">" + named + "<") != std::string::npos);
+  for (const std::string side : {"first", "second"}) {
+    CHECK(marked_in(picture["sides"][side]) == std::set<std::string>{"module HUD"});
+    CHECK(picture["sides"][side].contains("module IPC"));
+    CHECK_FALSE(picture["sides"][side].contains("module EPB"));
+    CHECK(whole["sides"][side].contains("module EPB"));
+  }
+  const Run refused = run(pair + " --brief");
+  CHECK(refused.status == 2);
+  CHECK(refused.err.find("--svg") != std::string::npos);
 }

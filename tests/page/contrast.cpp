@@ -47,6 +47,22 @@ double contrast(const std::string& a, const std::string& b) {
   return (std::max(x, y) + 0.05) / (std::min(x, y) + 0.05);
 }
 
+/// What the style of pictures says of a selector's fill, the last word counts.
+std::string fill_of(const std::string& selector) {
+  const std::string style = read_text(WHICHWIRE_SOURCE_DIR "/lib/render/picture.css");
+  const std::regex rule("([^{}]+)\\{([^{}]*)\\}"), fill("fill: ([^;]+);"), comma("\\s*,\\s*");
+  std::string found;
+  for (std::sregex_iterator one(style.begin(), style.end(), rule), none; one != none; ++one) {
+    const std::string selectors = (*one)[1], body = (*one)[2];
+    for (std::sregex_token_iterator name(selectors.begin(), selectors.end(), comma, -1), end; name != end; ++name) {
+      const std::string trimmed = std::regex_replace(name->str(), std::regex("^\\s+|\\s+$"), "");
+      std::smatch said;
+      if (trimmed == selector && std::regex_search(body, said, fill)) found = said[1];
+    }
+  }
+  return found;
+}
+
 struct Pair {
   const char* front;
   const char* ground;
@@ -82,5 +98,14 @@ TEST_CASE("what a picture or page writes and draws stands out on light screens, 
         CHECK(contrast(colours.at("differs"), colours.at("paper")) >= sign);
       }
     }
+  }
+}
+
+TEST_CASE("a silent module's words are the colour of paper, and each box that they may stand in is dark") {
+  CHECK(fill_of(".picture .silent text") == "var(--paper)");
+  for (const std::string box : {"outline", "torn-outline"}) {
+    CAPTURE(box);
+    CHECK(fill_of(".picture ." + box) == "var(--paper)");
+    CHECK(fill_of(".picture .silent > ." + box) == "var(--ink)");
   }
 }

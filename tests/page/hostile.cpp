@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <set>
+#include <whichwire/mistake.hpp>
 
 #include "effort.hpp"
 #include "judging.hpp"
@@ -24,20 +25,45 @@ std::string as_id(std::string text) {
   return text.substr(0, 40);
 }
 
-/// The file of every-field/ with the text in place of each mark: after each text a number, so that no two are the same.
-std::string filled(const std::string& file, const std::string& text) {
+/// The file of every-field/, with what `field` and `id` give in place of each mark. Both are told its number, from 1;
+/// `id` also the letters that tell this id from others.
+template <class Field, class Id>
+std::string filled(const std::string& file, const Field& field, const Id& id) {
   std::string all = read_text(WHICHWIRE_SOURCE_DIR "/tests/page/every-field/" + file);
   std::size_t number = 0;
   for (std::size_t at = all.find('@'); at != std::string::npos; at = all.find('@', at)) {
     const std::size_t end = all.find('@', at + 1);
     const std::string mark = all.substr(at + 1, end - at - 1);
     std::string instead = "@" + mark + "@";
-    if (mark == "T") instead = with_escapes(text + std::to_string(++number));
-    if (mark.starts_with("I-")) instead = with_escapes(as_id(text) + mark.substr(2));
+    if (mark == "T") instead = field(++number);
+    if (mark.starts_with("I-")) instead = id(++number, mark.substr(2));
     all.replace(at, end - at + 1, instead);
     at += instead.size();
   }
   return all;
+}
+
+/// With the text in every field: after each a number, so that no two are the same.
+std::string filled(const std::string& file, const std::string& text) {
+  return filled(
+      file, [&](std::size_t number) { return with_escapes(text + std::to_string(number)); },
+      [&](std::size_t, const std::string& own) { return with_escapes(as_id(text) + own); });
+}
+
+/// With the text, as it stands in JSON, in this one field only.
+std::string filled_once(const std::string& file, const std::string& text, std::size_t only) {
+  const auto here = [&](std::size_t number) { return number == only ? text : ""; };
+  return filled(
+      file, [&](std::size_t number) { return here(number) + std::to_string(number); },
+      [&](std::size_t number, const std::string& own) { return here(number) + own; });
+}
+
+std::size_t fields_of(const std::string& file) {
+  std::size_t fields = 0;
+  filled(
+      file, [&](std::size_t number) { return std::to_string(fields = number); },
+      [&](std::size_t number, const std::string& own) { return fields = number, own; });
+  return fields;
 }
 
 std::string on_one_line(std::string text) {
@@ -50,15 +76,19 @@ void put(std::string& all, const std::string& mark, const std::string& instead) 
     all.replace(at, mark.size(), instead);
 }
 
+/// The case whose network and scans are these.
+std::string job_with(std::string job, const std::string& network, const std::string& scan) {
+  put(job, "\"@NETWORK@\"", on_one_line(network));
+  put(job, "\"@SCAN@\"", on_one_line(scan));
+  return job;
+}
+
 /// Files with the text in every field, and a pasted summary made of it.
 void write_inputs(const std::string& folder, const std::string& text) {
   const std::string network = filled("network.json", text), scan = filled("scan.json", text);
-  std::string job = filled("case.jsonl", text);
-  put(job, "\"@NETWORK@\"", on_one_line(network));
-  put(job, "\"@SCAN@\"", on_one_line(scan));
   write_text(folder + "/<i>network.json", network);
   write_text(folder + "/scan.json", scan);
-  write_text(folder + "/job.jsonl", job);
+  write_text(folder + "/job.jsonl", job_with(filled("case.jsonl", text), network, scan));
   write_text(folder + "/pasted.txt", "read out\nengine control no reply\n" + as_id(text) + "ECM no reply\n" + text +
                                          "\n" + as_id(text) + "TCM ok " + text + "\nunit: " + text + "\n");
 }
@@ -84,6 +114,10 @@ constexpr Output outputs[] = {
     {"compare.svg", "compare N topologies/template-one-bus.json --svg"},
     {"blind.txt", "blindspots N --all"},
     {"blind.json", "blindspots N --json"},
+    {"fleet.txt", "fleet N S"},
+    {"fleet.json", "fleet N S --as json"},
+    {"fleet.csv", "fleet N S --as csv"},
+    {"fleet.html", "fleet N S --html"},
     {"check.txt", "check N S J"},
     {"check.json", "check N S J --json"},
     {"status.txt", "case status J"},
@@ -111,6 +145,31 @@ std::string spelled(const std::string& command, const std::string& inputs, const
   put(all, " F ", " " + in_shell("dead " + as_id(text) + "ECM") + " ");
   put(all, " J ", " " + inputs + "/job.jsonl ");
   return "whichwire" + all;
+}
+
+/// Characters that no field may hold: as escapes where JSON has such, and as they are.
+std::vector<std::string> refused_in_json() {
+  std::vector<std::string> all;
+  for (const std::string& text : hostile_bytes()) {
+    if (has(hostile_texts(), text) || text.find("\ufffe") != std::string::npos) continue;
+    all.push_back(text);
+    if (text.find('\xff') == std::string::npos) all.push_back(with_escapes(text));
+  }
+  return all;
+}
+
+/// One file for each field of a format, with the text in that field.
+std::string write_each_field(const std::string& text) {
+  std::string names;
+  const std::string network = filled("network.json", ""), scan = filled("scan.json", "");
+  for (const std::string file : {"network.json", "scan.json", "case.jsonl"}) {
+    for (std::size_t only = fields_of(file); only > 0; --only) {
+      const std::string name = scratch() + "/" + std::to_string(only) + file;
+      write_text(name, job_with(filled_once(file, text, only), network, scan));
+      names += " " + name;
+    }
+  }
+  return names;
 }
 
 /// All property names in a schema.
@@ -166,6 +225,29 @@ TEST_CASE("a text in every field of every format does no harm in any output, and
   }
 }
 
+TEST_CASE(
+    "a control or turning character in any one field of a file is refused at its place, in words that can be shown" *
+    doctest::skip(only_few())) {
+  const std::string folder = scratch() + "/refused";
+  std::filesystem::create_directory(folder);
+  const std::vector<std::string> texts = refused_in_json();
+  for (const std::string& text : texts) {
+    CAPTURE(whichwire::printable(text));
+    const Run said = run("whichwire check --json" + write_each_field(text));
+    CHECK(said.status == 2);
+    const json files = json::parse(said.out)["files"];
+    CHECK(files.size() > 150);
+    for (const json& file : files) {
+      CAPTURE(file["file"]);
+      CHECK((!file["mistakes"].empty() && file["mistakes"][0]["line"] > 0));
+    }
+    write_text(folder + "/" + std::to_string(&text - texts.data()) + ".json", said.out);
+  }
+  const json found = json::parse(run(WHICHWIRE_PYTHON " tests/page/judge.py " + folder).out);
+  CHECK(found["judged"] == texts.size());
+  CHECK(found["complaints"].dump() == "{}");
+}
+
 TEST_CASE("bytes that no file may hold are refused in words that can be shown" * doctest::skip(only_few())) {
   std::vector<std::string> texts = hostile_bytes();
   texts.erase(texts.begin(), texts.begin() + static_cast<std::ptrdiff_t>(hostile_texts().size()));
@@ -174,8 +256,11 @@ TEST_CASE("bytes that no file may hold are refused in words that can be shown" *
   std::size_t count = 0;
   for (const std::string& text : texts) {
     const std::string network = scratch() + "/bytes.json", pasted = scratch() + "/bytes.txt";
-    write_text(network, "{\"format\": \"" + text + "\", \"" + text + "\": {}}");
-    write_text(pasted, "ECM no reply " + text + "\n" + text + "\n");
+    std::string in_json = R"({"format": "@", "extends": "@", "@": {}})", in_lines = "ECM no reply @\n@\n";
+    put(in_json, "@", text);
+    put(in_lines, "@", text);
+    write_text(network, in_json);
+    write_text(pasted, in_lines);
     const std::string locate = "whichwire locate topologies/template-one-bus.json " + pasted;
     for (const Run& said : {run("whichwire check " + network), run("whichwire check --json " + network),
                             run(locate + " --lines"), run(locate + " --json"), run(locate + " --html --lines"),

@@ -8,6 +8,7 @@
 #include "effort.hpp"
 #include "judging.hpp"
 #include "marked.hpp"
+#include "shipped.hpp"
 
 using namespace whichwire;
 using namespace whichwire::test;
@@ -15,9 +16,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::vector<std::string> networks = {"compact-car",       "van-base",      "van-high",     "tractor",
-                                           "older-single-wire", "ring-saloon",   "electric-car", "template-one-bus",
-                                           "template-gateway",  "template-truck"};
 const std::vector<std::pair<std::string, std::string>> samples = {
     {"compact-car", "01-one-silent/scan.txt"},         {"compact-car", "05-shared-fuse/scan.txt"},
     {"van-high", "16-camera-silent/scan.txt"},         {"tractor", "21-backbone-open/scan.txt"},
@@ -68,7 +66,7 @@ Network hostile_network(const std::string& text) {
 }  // namespace
 
 TEST_CASE("every shipped network gives its expected picture") {
-  for (const std::string& name : networks) {
+  for (const std::string& name : shipped_names()) {
     CAPTURE(name);
     const Run drawn = run("whichwire draw " + file_of(name));
     CHECK(drawn.status == 0);
@@ -80,7 +78,7 @@ TEST_CASE("every shipped network gives its expected picture") {
 }
 
 TEST_CASE("every module, segment, bus, feed and ground is in the picture by its name") {
-  for (const std::string& name : networks) {
+  for (const std::string& name : shipped_names()) {
     CAPTURE(name);
     const Network network = *load_network(WHICHWIRE_SOURCE_DIR "/" + file_of(name)).network;
     const json picture = read_picture(run("whichwire draw --feeds " + file_of(name)).out);

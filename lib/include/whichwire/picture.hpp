@@ -102,7 +102,9 @@ enum class Ink : std::uint8_t {
   possible_halo,
   remote_halo,
   probe,
-  differs,  ///< sign of what differs between two networks
+  only_here,  ///< sign of what only one of two networks has
+  changed,    ///< sign of what is not as in the other
+  renamed,    ///< sign of what has another name in the other
   differs_halo,
 };
 
@@ -139,6 +141,7 @@ struct Thing {
 struct Picture {
   double width = 0, height = 0;
   std::vector<Thing> things;
+  bool on_sheets = false;  ///< each as wide as it, in the proportions of A4
 };
 
 /// What a picture is laid out for: a screen; a column, as narrow as a page or a phone held upright; sheets of A4, one
