@@ -96,19 +96,19 @@ class Steps {
 
 double greedy_log_weight(const Problem& problem) {
   Together together(problem);
-  Spares spares(problem, together);
+  Spares spares(problem, together, Effort().most_spared);
   return greedy(problem, together, spares);
 }
 
 Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
   Together together(problem);
-  Spares spares(problem, together);
+  Spares spares(problem, together, Effort().most_spared);
   return search_with(problem, together, spares, threshold, most_work);
 }
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
-  Spares spares(problem, together);
+  Spares spares(problem, together, effort.most_spared);
   // Nothing lies above the bound of all sets.
   double threshold = Expander(problem, together, spares, effort.most_work).bound(all_candidates(problem));
   Found best;
