@@ -6,9 +6,8 @@
 namespace whichwire {
 namespace {
 
-/// Redundant gateways multiply routes; beyond this many, or after so many steps of looking for more, the longer ones
-/// are left out, which only makes the answer coarser. One route is always found: see `distance_`.
-constexpr std::size_t most_routes = 256, most_steps = 20'000;
+/// Of looking for more than one route, which is always found: see `distance_`.
+constexpr std::size_t most_steps = 20'000;
 constexpr std::size_t tester = nowhere;
 
 Atom life(std::size_t module) { return {Atom::Kind::life, static_cast<std::uint32_t>(module), 0, 0}; }
