@@ -72,7 +72,7 @@ class Steps {
     slack_ = std::log(slack);
     step_ = std::clamp(std::log(2.0) / growth, least, std::min(most, 2 * step_));
     // Into what is left, as far as can be told, goes a last step of this length.
-    step_ = std::clamp((std::log(static_cast<double>(left) + 1) - now) / growth, least / 2, step_);
+    step_ = std::clamp((std::log1p(static_cast<double>(left)) - now) / growth, least / 2, step_);
     if (best.root == nullptr) return;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
     if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, to_the_end(missing, fall, growth)));

@@ -28,7 +28,10 @@ Run there(const std::string& command, const std::string& input = "") {
 /// Without the line within what a process was given.
 std::vector<nlohmann::json> rows_in(const std::string& text) {
   std::vector<nlohmann::json> rows;
-  for (const std::string& line : lines_of(text)) rows.push_back(nlohmann::json::parse(line)), rows.back().erase("scan");
+  for (const std::string& line : lines_of(text)) {
+    rows.push_back(nlohmann::json::parse(line));
+    rows.back().erase("scan");
+  }
   return rows;
 }
 

@@ -14,15 +14,16 @@ namespace {
 Network crowded(std::size_t gateways) {
   std::string modules, buses, all, names, joins;
   for (std::size_t i = 0; i < gateways; ++i) {
-    const std::string number = std::to_string(i);
-    names += (i > 0 ? ",\"G" : "\"G") + number + "\"";
-    joins += (i > 0 ? ",\"B" : "\"B") + number + "\"";
+    const std::string number = std::to_string(i), comma = i > 0 ? "," : "";
+    names.append(comma).append("\"G").append(number).append("\"");
+    joins.append(comma).append("\"B").append(number).append("\"");
   }
   for (std::size_t i = 0; i < gateways; ++i) {
     const std::string number = std::to_string(i);
-    modules += "\"G" + number + "\":{},";
-    buses += "\"B" + number + R"(":{"protocol":"can-hs","members":[)" + names + (i == 0 ? ",\"Way\"" : "") + "]},";
-    all += "\"G" + number + "\":{\"joins\":[" + joins + "]},";
+    modules.append("\"G").append(number).append("\":{},");
+    buses.append("\"B").append(number).append(R"(":{"protocol":"can-hs","members":[)").append(names);
+    buses.append(i == 0 ? R"(,"Way"]},)" : "]},");
+    all.append("\"G").append(number).append("\":{\"joins\":[").append(joins).append("]},");
   }
   const NetworkResult result = read_network(
       R"({"format":"whichwire.network.v1","modules":{)" + modules + R"("Behind":{},"Way":{}},"buses":{)" + buses +
