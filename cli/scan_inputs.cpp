@@ -18,8 +18,8 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* standard_input = "standard input";
-constexpr std::size_t piece_bytes = 128U << 10U;              // some hundred scans: a piece of work for one core
-constexpr std::size_t longest_scan = std::size_t{4} << 20U;   // as the format allows one
+constexpr std::size_t piece_bytes = 128U << 10U;             // some hundred scans: a piece of work for one core
+constexpr std::size_t longest_scan = std::size_t{4} << 20U;  // as the format allows one
 
 bool ends_in_any(const std::string& name, std::initializer_list<std::string_view> endings) {
   return std::ranges::any_of(endings, [&](std::string_view ending) { return name.ends_with(ending); });
