@@ -144,6 +144,7 @@ std::string FleetRun::progress(int seconds) const {
   const InputProgress& input = inputs_.progress();
   if (input.bytes_in_all == 0 || input.bytes_read == 0) return text;
   const double part = std::min(1.0, static_cast<double>(input.bytes_read) / static_cast<double>(input.bytes_in_all));
+  if (part >= 1) return text + ", all read";  // how long the last ones take cannot be told
   return text + ", " + std::to_string(std::lround(100 * part)) + " % read, " +
          std::to_string(std::lround(seconds * (1 - part) / part)) + " s left";
 }

@@ -14,7 +14,7 @@
 namespace whichwire::cli {
 namespace {
 
-constexpr std::size_t longest_row = std::size_t{16} << 20U;  // as a scan may be long
+constexpr std::size_t longest_row = std::size_t{4} << 20U;  // as a text in JSON may be long
 
 }  // namespace
 

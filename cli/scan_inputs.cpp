@@ -18,9 +18,8 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* standard_input = "standard input";
-constexpr std::size_t piece_bytes = 128U << 10U;              // some hundred scans: a piece of work for one core
-constexpr std::size_t longest_line = std::size_t{16} << 20U;  // as the format allows a scan
-constexpr std::size_t longest_file = std::size_t{16} << 20U;
+constexpr std::size_t piece_bytes = 128U << 10U;             // some hundred scans: a piece of work for one core
+constexpr std::size_t longest_scan = std::size_t{4} << 20U;  // as the format allows one
 
 bool ends_in_any(const std::string& name, std::initializer_list<std::string_view> endings) {
   return std::ranges::any_of(endings, [&](std::string_view ending) { return name.ends_with(ending); });
@@ -110,10 +109,10 @@ bool ScanInputs::fill() {
 }
 
 ScanPiece ScanInputs::whole() {
-  while (rest_.size() <= longest_file && fill()) {
+  while (rest_.size() <= longest_scan && fill()) {
   }
   ScanPiece piece{name_, 0, std::move(rest_), error_};
-  if (piece.text.size() > longest_file) piece.error = "larger than 16 MiB";
+  if (piece.text.size() > longest_scan) piece.error = "larger than 4 MiB";
   close_file();
   return piece;
 }
@@ -130,7 +129,7 @@ std::optional<ScanPiece> ScanInputs::open_next() {
     if (handle_ < 0 || fstat(handle_, &about) != 0)
       return ScanPiece{name_, 0, "", errno == ENOENT ? "no such file" : std::strerror(errno)};
     fill();
-    while (!ended_ && rest_.find('\n') == std::string::npos && rest_.size() <= longest_file && fill()) {
+    while (!ended_ && rest_.find('\n') == std::string::npos && rest_.size() <= longest_scan && fill()) {
     }
     if (!one_a_line(name_, rest_)) return whole();
     if (auto lines = next_lines()) return lines;
@@ -142,19 +141,19 @@ std::optional<ScanPiece> ScanInputs::open_next() {
 std::optional<ScanPiece> ScanInputs::next_lines() {
   while (true) {
     const bool enough = rest_.rfind('\n') != std::string::npos && rest_.size() >= piece_bytes;
-    if (enough || rest_.size() > longest_line || !fill()) break;
+    if (enough || rest_.size() > longest_scan || !fill()) break;
   }
   if (stop_wanted()) return std::nullopt;
   const std::size_t end = rest_.rfind('\n');
   ScanPiece piece{name_, line_, "", ""};
-  if (end == std::string::npos && rest_.size() > longest_line) {
+  if (end == std::string::npos && rest_.size() > longest_scan) {
     while (rest_.find('\n') == std::string::npos) {
       rest_.clear();
       if (!fill()) break;
     }
     rest_.erase(0, rest_.find('\n') == std::string::npos ? rest_.size() : rest_.find('\n') + 1);
     ++line_;
-    piece.error = "longer than 16 MiB";
+    piece.error = "longer than 4 MiB";
     return piece;
   }
   const std::size_t size = end == std::string::npos || ended_ ? rest_.size() : end + 1;

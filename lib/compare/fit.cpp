@@ -13,7 +13,7 @@ namespace whichwire {
 namespace {
 
 /// A ratio of 3 is the least that is said, so a hundredth will do.
-constexpr search::Effort effort{.outside = 1e-2, .most_work = 4'000'000};
+constexpr search::Effort effort{.outside = 1e-2, .most_work = most_work_of_fit};
 
 bool answered(const ModuleSeen& seen) { return seen.answer == Answer::yes || seen.answer == Answer::refused; }
 bool silent(const ModuleSeen& seen) { return seen.answer == Answer::no || seen.answer == Answer::not_fitted; }

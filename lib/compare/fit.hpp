@@ -8,6 +8,8 @@
 
 namespace whichwire {
 
+constexpr std::size_t most_work_of_fit = 4'000'000;  ///< units of the search's work, for each network
+
 struct ComparedSide {
   const Effects& effects;
   const std::vector<Fault>& faults;

@@ -6,9 +6,8 @@
 namespace whichwire {
 namespace {
 
-/// Redundant gateways multiply routes; beyond this many the longer ones are left out, which only makes the answer
-/// coarser.
-constexpr std::size_t most_routes = 256;
+/// Of looking for more than one route, which is always found: see `distance_`.
+constexpr std::size_t most_steps = 20'000;
 constexpr std::size_t tester = nowhere;
 
 Atom life(std::size_t module) { return {Atom::Kind::life, static_cast<std::uint32_t>(module), 0, 0}; }
@@ -32,20 +31,17 @@ class RouteFinder {
   RouteFinder(const Effects::Compiled& compiled, AtomTable& atoms, bool between_modules)
       : compiled_(compiled), atoms_(atoms), between_modules_(between_modules) {}
 
+  /// The shortest first: those that cross no gateway, then those that cross one, and so on.
   std::vector<Route> find(std::size_t from, std::size_t to) {
     from_ = from;
     to_ = to;
-    bus_used_.assign(compiled_.network.buses.size(), false);
-    for (std::size_t bus = 0; bus < bus_used_.size(); ++bus) {
-      const auto start = point(from, bus);
-      if (start == no_point || !carries(bus)) continue;
-      Route route;
-      if (from != tester) route.push_back(atoms_[port(from, bus)]);
-      follow(bus, start, route);
+    measure_distances();
+    bus_used_.assign(distance_.size(), false);
+    for (bool longer = true; longer && !enough(); ++crossings_) {
+      there_are_longer_ = false;
+      for (std::size_t bus = 0; bus < bus_used_.size(); ++bus) start_on(bus);
+      longer = there_are_longer_;
     }
-    std::stable_sort(routes_.begin(), routes_.end(),
-                     [](const Route& a, const Route& b) { return a.size() < b.size(); });
-    if (routes_.size() > most_routes) routes_.resize(most_routes);
     return std::move(routes_);
   }
 
@@ -53,6 +49,49 @@ class RouteFinder {
   PointIndex point(std::size_t who, std::size_t bus) const { return point_on(compiled_.wiring[bus], who); }
 
   bool carries(std::size_t bus) const { return whichwire::carries(compiled_.network.buses[bus], between_modules_); }
+
+  bool enough() const { return routes_.size() >= most_routes || (steps_ >= most_steps && !routes_.empty()); }
+
+  bool passable(const Gateway& gateway) const { return gateway.module != from_ && gateway.module != to_; }
+
+  bool enters(const Gateway& gateway, std::size_t bus) const {
+    return carries(bus) && point(gateway.module, bus) != no_point;
+  }
+
+  void measure_distances() {
+    distance_.assign(compiled_.network.buses.size(), nowhere);
+    std::vector<std::size_t> reached;
+    const auto reach = [&](std::size_t bus, std::size_t crossings) {
+      distance_[bus] = crossings;
+      reached.push_back(bus);
+    };
+    for (std::size_t bus = 0; bus < distance_.size(); ++bus)
+      if (carries(bus) && point(to_, bus) != no_point) reach(bus, 0);
+    for (std::size_t i = 0; i < reached.size(); ++i) {
+      for (const std::size_t index : compiled_.gateways_at[reached[i]]) {
+        const Gateway& gateway = compiled_.network.gateways[index];
+        if (!passable(gateway)) continue;
+        for (const std::size_t next : gateway.joins)
+          if (distance_[next] == nowhere && enters(gateway, next)) reach(next, distance_[reached[i]] + 1);
+      }
+    }
+  }
+
+  /// Whether it can come to the goal with as many crossings as this round has. Those with more are for a later round.
+  bool near_enough(std::size_t bus, std::size_t crossed) {
+    if (distance_[bus] == nowhere) return false;
+    const bool near = crossed + distance_[bus] <= crossings_;
+    there_are_longer_ = there_are_longer_ || !near;
+    return near;
+  }
+
+  void start_on(std::size_t bus) {
+    const auto start = point(from_, bus);
+    if (start == no_point || !carries(bus) || !near_enough(bus, 0)) return;
+    Route route;
+    if (from_ != tester) route.push_back(atoms_[port(from_, bus)]);
+    follow(bus, start, route);
+  }
 
   void add_hop(Route& route, std::size_t bus, PointIndex p, PointIndex q) {
     const Bus& what = compiled_.network.buses[bus];
@@ -75,9 +114,10 @@ class RouteFinder {
   }
 
   void follow(std::size_t bus, PointIndex at, const Route& so_far) {
-    if (routes_.size() > 4 * most_routes) return;
+    if (enough()) return;
     bus_used_[bus] = true;
-    if (const auto goal = point(to_, bus); goal != no_point) {
+    const auto goal = point(to_, bus);
+    if (goal != no_point && crossed_.size() == crossings_) {
       Route route = so_far;
       add_hop(route, bus, at, goal);
       if (to_ != tester) route.push_back(atoms_[port(to_, bus)]);
@@ -90,10 +130,10 @@ class RouteFinder {
   void cross(std::size_t gateway_index, std::size_t bus, PointIndex at, const Route& so_far) {
     const Gateway& gateway = compiled_.network.gateways[gateway_index];
     const auto module = gateway.module;
-    if (module == from_ || module == to_ || std::count(crossed_.begin(), crossed_.end(), module) != 0) return;
+    if (!passable(gateway) || std::count(crossed_.begin(), crossed_.end(), module) != 0) return;
     for (const auto next : gateway.joins) {
-      const auto entry = point(module, next);
-      if (bus_used_[next] || entry == no_point || !carries(next)) continue;
+      ++steps_;
+      if (bus_used_[next] || !enters(gateway, next) || !near_enough(next, crossed_.size() + 1)) continue;
       Route route = so_far;
       add_hop(route, bus, at, point(module, bus));
       for (const Atom& atom :
@@ -102,7 +142,7 @@ class RouteFinder {
         route.push_back(atoms_[atom]);
       }
       crossed_.push_back(module);
-      follow(next, entry, route);
+      follow(next, point(module, next), route);
       crossed_.pop_back();
     }
   }
@@ -111,8 +151,12 @@ class RouteFinder {
   AtomTable& atoms_;
   bool between_modules_;
   std::size_t from_ = nowhere, to_ = nowhere;
+  /// By bus: gateways between it and the goal, at least. So every step of the first round that finds a route is on one.
+  std::vector<std::size_t> distance_;
+  std::size_t crossings_ = 0, steps_ = 0;  ///< of a route of this round; of all rounds
+  bool there_are_longer_ = false;
   std::vector<bool> bus_used_;
-  std::vector<std::size_t> crossed_;
+  std::vector<std::size_t> crossed_;  ///< modules of gateways
   std::vector<Route> routes_;
 };
 

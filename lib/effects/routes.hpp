@@ -22,6 +22,10 @@ struct Atom {
 
 using Route = std::vector<AtomIndex>;
 
+/// Redundant gateways multiply routes; beyond this many, or where looking for more takes long, the longer ones are left
+/// out, which only makes the answer coarser.
+constexpr std::size_t most_routes = 256;
+
 struct Clause {
   std::vector<Route> routes;  ///< none: never so
 };

@@ -204,6 +204,8 @@ double Context::limit(double allowance) {
   for (Prospect* prospect : disturbers) {
     const double all = problem_.log_odds[prospect->candidate] + others;
     if (all - prospect->penalty > each) continue;  // it may lose all and still count
+    const auto& cuts = problem_.undo.cuts_of(prospect->candidate);
+    if (!spares_.spend(prospect->raises.size() * (cuts.size() + prospect->raises.size()))) break;
     limit(*prospect, all - each);
     sum = log_sum(sum, each);
   }

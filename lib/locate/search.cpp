@@ -72,7 +72,7 @@ class Steps {
     slack_ = std::log(slack);
     step_ = std::clamp(std::log(2.0) / growth, least, std::min(most, 2 * step_));
     // Into what is left, as far as can be told, goes a last step of this length.
-    step_ = std::clamp((std::log(static_cast<double>(left) + 1) - now) / growth, least / 2, step_);
+    step_ = std::clamp((std::log1p(static_cast<double>(left)) - now) / growth, least / 2, step_);
     if (best.root == nullptr) return;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
     if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, to_the_end(missing, fall, growth)));
@@ -96,19 +96,19 @@ class Steps {
 
 double greedy_log_weight(const Problem& problem) {
   Together together(problem);
-  Spares spares(problem, together);
+  Spares spares(problem, together, Effort().most_spared);
   return greedy(problem, together, spares);
 }
 
 Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
   Together together(problem);
-  Spares spares(problem, together);
+  Spares spares(problem, together, Effort().most_spared);
   return search_with(problem, together, spares, threshold, most_work);
 }
 
 Found search(const Problem& problem, const Effort& effort) {
   Together together(problem);
-  Spares spares(problem, together);
+  Spares spares(problem, together, effort.most_spared);
   // Nothing lies above the bound of all sets.
   double threshold = Expander(problem, together, spares, effort.most_work).bound(all_candidates(problem));
   Found best;

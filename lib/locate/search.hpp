@@ -17,6 +17,7 @@ struct Effort {
   /// Of all rounds together, counted in candidates looked at and pairs of minors: about a quarter of a microsecond
   /// each. Beyond it the best bound so far stands, and says so.
   std::size_t most_work = 16'000'000;
+  std::size_t most_spared = 8'000'000'000;  ///< steps of `Spares`
 };
 
 struct Found {

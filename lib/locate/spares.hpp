@@ -19,10 +19,20 @@ struct Beside {
 
 class Spares {
  public:
-  Spares(const Problem& problem, Together& together) : problem_(problem), together_(together) {}
+  /// `most_steps` of about a nanosecond each are taken with them, at all nodes together. They only make bounds closer,
+  /// and their number grows with the cube of a bus's modules.
+  Spares(const Problem& problem, Together& together, std::size_t most_steps)
+      : problem_(problem), together_(together), steps_left_(most_steps) {}
 
   /// One for each candidate that may undo something of the disturber.
   const std::vector<Beside>& of(Candidate disturber);
+
+  /// Whether so many steps may still be taken.
+  bool spend(std::size_t steps) {
+    if (steps > steps_left_) return false;
+    steps_left_ -= steps;
+    return true;
+  }
 
  private:
   Beside beside(Candidate disturber, Candidate cut, Undo undo);
@@ -30,6 +40,7 @@ class Spares {
   const Problem& problem_;
   Together& together_;
   std::map<Candidate, std::vector<Beside>> known_;
+  std::size_t steps_left_;
 };
 
 }  // namespace whichwire::search

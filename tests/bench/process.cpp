@@ -53,7 +53,7 @@ std::vector<double> resident_while_running(const std::vector<std::string>& words
   for (int status = 0; waitpid(child, &status, WNOHANG) == 0;) {
     std::ifstream statm("/proc/" + std::to_string(child) + "/statm");
     double all = 0, resident = 0;
-    if (statm >> all >> resident) sizes.push_back(resident / pages_a_mebibyte);
+    if (statm >> all >> resident && resident > 0) sizes.push_back(resident / pages_a_mebibyte);
     std::this_thread::sleep_for(std::chrono::milliseconds(100));
   }
   return sizes;

@@ -1,12 +1,11 @@
-// Many units as the program handles them: the page, the other forms, going on after an interruption, bad scans, spread
-// over processes.
+// Many units as the program handles them: the page, the other forms, going on after an interruption, bad scans.
 #include <doctest/doctest.h>
 
 #include <nlohmann/json.hpp>
-#include <sstream>
 #include <vector>
 
 #include "cli/judged.hpp"
+#include "cli/vans.hpp"
 #include "running.hpp"
 
 using namespace whichwire::test;
@@ -14,26 +13,6 @@ using namespace whichwire::test;
 namespace {
 
 const std::string golden_folder = WHICHWIRE_SOURCE_DIR "/tests/cli/golden/";
-const std::string vans = "samples/fleet/vans.ndjson";
-
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  std::istringstream in(text);
-  for (std::string line; std::getline(in, line);) lines.push_back(line);
-  return lines;
-}
-
-/// The sample's vans over and over, each with a unit of its own: `count` lines.
-std::string many(std::size_t count) {
-  const auto lines = lines_of(read_text(WHICHWIRE_SOURCE_DIR "/" + vans));
-  std::string text;
-  for (std::size_t i = 0; i < count; ++i) {
-    std::string line = lines[i % lines.size()];
-    line.replace(line.find("\"V-1"), 4, "\"N-" + std::to_string(i) + "-");
-    text += line + "\n";
-  }
-  return text;
-}
 
 std::string row_of_many() { return run("whichwire fleet topologies --as ndjson", many(40)).out; }
 
@@ -85,29 +64,6 @@ TEST_CASE("rows come in the order of the scans, the same whatever the number of 
   REQUIRE(rows.size() == 400);
   for (std::size_t i = 0; i < rows.size(); ++i)
     CHECK(rows[i].find("\"scan\":\"standard input:" + std::to_string(i + 1) + "\"") != std::string::npos);
-}
-
-TEST_CASE("spread over processes by GNU parallel the rows say the same as in a single run") {
-  REQUIRE(run("command -v parallel").status == 0);
-  const std::string scans = many(60);
-  const Run single = run("whichwire fleet topologies --as ndjson", scans);
-  const Run spread = run("parallel --will-cite --pipe --keep-order -N 7 whichwire fleet topologies --as ndjson", scans);
-  const auto rows = lines_of(single.out), others = lines_of(spread.out);
-  REQUIRE(rows.size() == others.size());
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    auto row = nlohmann::json::parse(rows[i]), other = nlohmann::json::parse(others[i]);
-    row.erase("scan");  // the line within what the process was given
-    other.erase("scan");
-    CHECK(row == other);
-  }
-  const std::string file = scratch() + "/gathered.ndjson";
-  write_text(file, spread.out);
-  const std::string from_rows = run("whichwire fleet topologies " + file).out;
-  const std::string at_once = run("whichwire fleet topologies", scans).out;
-  const std::string recurs = "What recurs\n";
-  REQUIRE(at_once.find(recurs) != std::string::npos);
-  const std::string part = at_once.substr(at_once.find(recurs), at_once.find("Not read") - at_once.find(recurs));
-  CHECK(from_rows.find(part) != std::string::npos);
 }
 
 TEST_CASE("a run that was cut off anywhere is taken up where its whole rows end") {

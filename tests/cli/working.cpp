@@ -2,7 +2,9 @@
 // for byte, but for how many seconds there were on a slow machine.
 #include <doctest/doctest.h>
 
-#include "running.hpp"
+#include <regex>
+
+#include "cli/vans.hpp"
 
 using namespace whichwire::test;
 
@@ -33,6 +35,19 @@ TEST_CASE("on a terminal, what takes longer than a second says so, counts, and l
   }
   CHECK(seconds >= 2);
   CHECK(seen == "\r\x1b[K");
+}
+
+TEST_CASE("on a terminal many units say how many there were, how many a second, and how long it still takes") {
+  const std::string long_one = "samples/23-chassis-bus-shorted/scan.txt", more = scratch() + "/more.ndjson";
+  write_text(more, many(2000));
+  const auto seen_over = [](const std::string& scans) {
+    return at_terminal("whichwire fleet topologies --threads 1 --as ndjson " + scans + " >/dev/null || true");
+  };
+  const std::string count = "\\[K[0-9]+ scans, [0-9]+ a second, ";
+  const std::string seen = seen_over(long_one + " " + more);
+  CHECK(std::regex_search(seen, std::regex(count + "[0-9]+ % read, [0-9]+ s left")));
+  CHECK(seen.ends_with("\r\x1b[K"));
+  CHECK(std::regex_search(seen_over(long_one), std::regex(count + "all read")));
 }
 
 TEST_CASE("what is done at once leaves a terminal alone") {

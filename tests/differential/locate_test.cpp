@@ -18,6 +18,7 @@
 #include "effort.hpp"
 #include "locate/list.hpp"
 #include "locate/network_problem.hpp"
+#include "locate/search.hpp"
 #include "plain_effects.hpp"
 #include "plain_locate.hpp"
 #include "random_network.hpp"
@@ -195,6 +196,35 @@ TEST_CASE("breaks that only together part a bus, or a way of several, are weighe
     with_evidence += checked_ranking(Case(dice, 4, 10, may_part)).evidence.empty() ? 0 : 1;
   }
   CHECK(with_evidence > static_cast<int>(cases() / 2));
+}
+
+TEST_CASE("stopped after any amount of work the search still bounds the mass of all sets") {
+  int stopped = 0, without_spares = 0;
+  for (std::uint64_t seed = 60'000; seed < 60'000 + cases(); ++seed) {
+    CAPTURE(seed);
+    Dice dice(seed);
+    const Case made(dice, 4, 10, any_fault);
+    const Effects effects(made.network);
+    const auto evidence = evidence_of(effects, made.scan).observations;
+    const NetworkProblem problem = problem_of(effects, made.faults, evidence, made.circumstances);
+    std::vector<Fault> candidates;
+    for (const std::size_t fault : problem.faults) candidates.push_back(made.faults[fault]);
+    const auto plain = test::plain_locate(made.network, candidates, evidence, made.circumstances, test::every_size);
+    double empty = 0, mass = 0;
+    for (const auto& set : plain.sets) empty = set.faults == 0 ? set.log_weight : empty;
+    for (const auto& set : plain.sets) mass += std::exp(set.log_weight - empty);
+    const search::Effort effort{.outside = 1e-9,
+                                .most_work = dice.one_of(std::vector<std::size_t>{1, 60, 200, 500, 1000, 3000}),
+                                .most_spared = dice.one_of(std::vector<std::size_t>{0, 20, 1'000'000})};
+    const auto found = search::search(problem.problem, effort);
+    CHECK(found.root->low <= std::log(mass) + rounding);
+    CHECK(std::log(mass) <= found.root->low + std::log1p(found.root->slack) + rounding);
+    if (!found.done) CHECK(found.work <= 2 * effort.most_work + 1000);
+    stopped += found.done ? 0 : 1;
+    without_spares += effort.most_spared < 1000 && found.done ? 1 : 0;
+  }
+  CHECK(stopped > static_cast<int>(cases() / 10));
+  CHECK(without_spares > static_cast<int>(cases() / 10));
 }
 
 TEST_CASE("every set of up to four of twenty faults that weighs near the best is found, with its weight") {

@@ -115,8 +115,9 @@ def of_value(value, path, thorough):
             first = next(iter(value.values()))
             for key in KEYS:
                 yield {**value, key: first}
-            for length in (3, 301, 1001, 2001):
-                yield {f"x{i}": {} for i in range(length)}
+            many = (2000, 2001, 5000, 5001) if path.endswith(("points", "feeds", "segments")) else (100, 101)
+            for length in (3, 300, 301, 1000, 1001, *many):
+                yield {f"x{i}": first for i in range(length)}
 
 
 SKELETON = {"modules": {"M": {}}, "buses": {"B": {"protocol": "lin", "members": ["M"]}}}
