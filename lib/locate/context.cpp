@@ -273,16 +273,18 @@ void Context::note_company() {
       ++on_side[meeting.group * problem_.sides + meeting.side];
     }
   };
-  for (const auto candidate : chosen_) count(candidate);
-  for (const Prospect& prospect : prospects_) count(prospect.candidate);
-  for (Prospect& prospect : prospects_) {
+  const auto meets_one = [&](const Prospect& prospect, std::uint32_t itself) {
     const auto& meetings = problem_.meetings[prospect.candidate];
-    prospect.company = std::any_of(meetings.begin(), meetings.end(), [&](const Meeting& meeting) {
-      if (meeting.through_others) return false;
-      const auto not_met = meeting.side == 0 ? 1 : on_side[meeting.group * problem_.sides + meeting.side];
+    return std::any_of(meetings.begin(), meetings.end(), [&](const Meeting& meeting) {
+      if (meeting.through_others || meeting.group >= members.size()) return false;
+      const auto not_met = meeting.side == 0 ? itself : on_side[meeting.group * problem_.sides + meeting.side];
       return members[meeting.group] > not_met;
     });
-  }
+  };
+  for (const auto candidate : chosen_) count(candidate);
+  for (Prospect& prospect : prospects_) prospect.joined = meets_one(prospect, 0);
+  for (const Prospect& prospect : prospects_) count(prospect.candidate);
+  for (Prospect& prospect : prospects_) prospect.company = meets_one(prospect, 1);
 }
 
 void Context::settle_floors() {

@@ -32,6 +32,7 @@ struct Prospect {
   bool company = false;  ///< another free or chosen candidate meets it
   bool jointly = false;  ///< it may raise more together with them
   bool beside = false;   ///< one of the chosen meets it
+  bool joined = false;   ///< one of them does otherwise than through others
   bool raises_jointly() const { return company && jointly; }
 };
 
@@ -152,6 +153,13 @@ class Context {
       if (at == 0 || !prospects_[at - 1].company || (parted_ && parted_(cut, disturber.candidate))) continue;
       visit(prospects_[at - 1]);
     }
+  }
+
+  /// Whether two may act together with no third free one beside them.
+  bool meet_by_themselves(const Prospect& a, const Prospect& b) const {
+    return problem_.meets(a.candidate, b.candidate, [&](const Meeting& one, const Meeting& other) {
+      return (!one.through_others || a.joined) && (!other.through_others || b.joined);
+    });
   }
 
   /// Log weight of adding it alone, exactly, and what that raises from where it stands.

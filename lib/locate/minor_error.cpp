@@ -134,8 +134,7 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
   for (const auto& [a, b] : pairs) {
     partners[a] += std::exp(exact(b));
     partners[b] += std::exp(exact(a));
-    const bool beside = minors_[a]->beside || minors_[b]->beside;
-    if (!beside && !problem_.meets_by_itself(minors_[a]->candidate, minors_[b]->candidate)) continue;
+    if (!context_.meet_by_themselves(*minors_[a], *minors_[b])) continue;
     met.push_back({{a, b}, std::exp(exact(a) + exact(b))});
     unknown += met.back().product;
   }

@@ -4,32 +4,6 @@
 
 namespace whichwire::search {
 
-namespace {
-
-template <class Counts>
-bool meet(const std::vector<Meeting>& ones, const std::vector<Meeting>& others, Counts counts) {
-  for (const Meeting& mine : ones) {
-    for (const Meeting& other : others) {
-      if (mine.group != other.group || !counts(mine, other)) continue;
-      if (mine.side == 0 || other.side == 0 || mine.side != other.side) return true;
-    }
-  }
-  return false;
-}
-
-}  // namespace
-
-bool Problem::meets(Candidate a, Candidate b) const {
-  return !meetings.empty() && meet(meetings[a], meetings[b], [](const Meeting&, const Meeting&) { return true; });
-}
-
-bool Problem::meets_by_itself(Candidate a, Candidate b) const {
-  const auto counts = [](const Meeting& mine, const Meeting& other) {
-    return !mine.through_others && !other.through_others;
-  };
-  return !meetings.empty() && meet(meetings[a], meetings[b], counts);
-}
-
 Candidate add_candidate(Problem& problem, double log_odds, std::span<const std::uint32_t> observations) {
   std::vector<Raised> raised;
   for (const auto observation : observations) raised.push_back({observation, Level::down});

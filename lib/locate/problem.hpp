@@ -99,9 +99,21 @@ struct Problem {
 
   std::size_t candidates() const { return log_odds.size(); }
   std::size_t observations() const { return likelihood.size(); }
-  bool meets(Candidate a, Candidate b) const;
-  /// Whether they may act together with no third beside them.
-  bool meets_by_itself(Candidate a, Candidate b) const;
+  bool meets(Candidate a, Candidate b) const {
+    return meets(a, b, [](const Meeting&, const Meeting&) { return true; });
+  }
+  /// The same by meetings of the two that count.
+  template <class Counts>
+  bool meets(Candidate a, Candidate b, Counts counts) const {
+    if (meetings.empty()) return false;
+    for (const Meeting& mine : meetings[a]) {
+      for (const Meeting& other : meetings[b]) {
+        if (mine.group != other.group || !counts(mine, other)) continue;
+        if (mine.side == 0 || other.side == 0 || mine.side != other.side) return true;
+      }
+    }
+    return false;
+  }
   bool meets_any(Candidate candidate) const { return !meetings.empty() && !meetings[candidate].empty(); }
   bool disturbing(Candidate candidate) const { return !disturbs.empty() && disturbs[candidate] != 0; }
   bool listing(Candidate candidate) const { return listed.empty() || listed[candidate] != 0; }
