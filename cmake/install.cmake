@@ -8,5 +8,5 @@ configure_package_config_file(cmake/whichwire-config.cmake.in ${CMAKE_CURRENT_BI
 write_basic_package_version_file(${CMAKE_CURRENT_BINARY_DIR}/whichwire-config-version.cmake COMPATIBILITY SameMinorVersion)
 install(FILES ${CMAKE_CURRENT_BINARY_DIR}/whichwire-config.cmake ${CMAKE_CURRENT_BINARY_DIR}/whichwire-config-version.cmake
   DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/whichwire)
-install(FILES LICENSE CHANGELOG.md README.md MACHINES.md DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
+install(FILES LICENSE CHANGELOG.md README.md cli/MACHINES.md DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 install(DIRECTORY topologies DESTINATION ${CMAKE_INSTALL_DATADIR}/whichwire COMPONENT program)

@@ -1,4 +1,4 @@
-// The commands of MACHINES.md, as they stand there, come to the rows of a single run, and what recurs is the same.
+// The commands of cli/MACHINES.md, as they stand there, come to the rows of a single run, and what recurs is the same.
 #include <doctest/doctest.h>
 
 #include <nlohmann/json.hpp>
@@ -11,7 +11,7 @@ namespace {
 
 /// The page's blocks of commands.
 std::vector<std::string> commands() {
-  const std::string page = read_text(WHICHWIRE_SOURCE_DIR "/MACHINES.md"), open = "```sh\n";
+  const std::string page = read_text(WHICHWIRE_SOURCE_DIR "/cli/MACHINES.md"), open = "```sh\n";
   std::vector<std::string> all;
   for (std::size_t at = page.find(open); at != std::string::npos; at = page.find(open, at)) {
     at += open.size();
