@@ -1,6 +1,6 @@
 // From a scan to observations: each answer, each code about a module or a bus, each code that a listener does not
 // store, each function, as a question about the network with a likelihood for each level. Tested by
-// tests/locate/evidence.cpp.
+// tests/locate/evidence_*.cpp.
 #include <algorithm>
 #include <set>
 

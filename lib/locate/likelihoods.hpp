@@ -1,5 +1,5 @@
 // How likely each thing that a scan can show is at each level: the table likelihood.csv.
-// Tested by tests/locate/evidence.cpp.
+// Tested by tests/locate/evidence_*.cpp.
 #pragma once
 
 #include <array>

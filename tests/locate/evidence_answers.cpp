@@ -1,5 +1,5 @@
-// What an answer, or none, says. Judged by the rules of DEVELOPERS.md, "Evidence and how far to trust it", and not by
-// the numbers of likelihood.csv, which may be tuned within them (common practice, no source).
+// What an answer, or none, says. Judged by the rule that each test's name states (common practice, no source), and not
+// by the numbers of likelihood.csv, which may be tuned within them.
 #include "scanning.hpp"
 
 using namespace whichwire;

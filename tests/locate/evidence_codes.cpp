@@ -1,5 +1,6 @@
-// What a stored code says, or its absence. Judged by the rules of DEVELOPERS.md, "Evidence and how far to trust it";
-// the codes and failure types by SAE J2012 / ISO 15031-6, as tests/reference/j2012.cpp holds them against lists.
+// What a stored code says, or its absence. Judged by the rule that each test's name states (common practice, no
+// source); the codes and failure types by SAE J2012 / ISO 15031-6, as tests/reference/j2012.cpp holds them against
+// lists.
 #include "scanning.hpp"
 
 using namespace whichwire;

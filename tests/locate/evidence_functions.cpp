@@ -1,4 +1,5 @@
-// What a function that works or fails says. Rules: DEVELOPERS.md, "Evidence and how far to trust it".
+// What a function that works or fails says. Judged by the rule that each test's name states (common practice, no
+// source).
 #include "scanning.hpp"
 
 using namespace whichwire;
