@@ -31,9 +31,9 @@ class Ceiling {
   /// Log bound of the mass of all sets.
   double whole() const { return bound(0, nullptr, INFINITY); }
 
-  /// Log bound of what the entries after `k` can add to a set that has entry `k`: with more care where it is not below
-  /// what is wanted.
-  double after(std::size_t k, double wanted) const { return bound(k + 1, entries_[k].prospect, wanted); }
+  /// Log bound of what the entries from `from` on can add to a set that has `first`: with more care where it is not
+  /// below what is wanted.
+  double after(const Prospect& first, std::size_t from, double wanted) const { return bound(from, &first, wanted); }
 
   /// Log bound in which all blocks count, and what one entry pays for: for bounds of sets that contain it.
   double all_blocks() const;

@@ -17,14 +17,6 @@ void beyond(std::span<const Raised> with, const std::vector<Level>& without, std
 
 }  // namespace
 
-double Context::joint_change(std::uint32_t observation, Level most) const {
-  double best = 0;
-  for (const auto level : {Level::unsure, Level::down}) {
-    if (level <= most) best = std::max(best, change(observation, level));
-  }
-  return best;
-}
-
 double Context::most_lost_by_lowering(std::uint32_t observation) const {
   const auto& likelihood = problem_.likelihood[observation];
   const double now = likelihood[static_cast<std::size_t>(level_[observation])];
@@ -113,8 +105,34 @@ void Context::find_effect(Prospect& prospect) {
   trial_.push_back(candidate);
   auto& raised = raised_store_.emplace_back();
   beyond(together_.of(trial_), firm_levels_, raised);
+  if (chosen_disturb_) {
+    if (prospect.jointly) add_gained(candidate, raised);
+    find_lowered(prospect);
+  }
   prospect.raises = raised;
-  if (chosen_disturb_) find_lowered(prospect);
+}
+
+/// What it improves beside the chosen, be it only while nothing undoes what they disturb.
+void Context::add_gained(Candidate candidate, std::vector<Raised>& raised) {
+  trial_ = chosen_;
+  trial_.push_back(candidate);
+  together_.levels(trial_, scratch_);
+  std::vector<Raised> gained;
+  auto at = raised.begin();
+  for (std::uint32_t o = 0; o < scratch_.size(); ++o) {
+    while (at != raised.end() && at->question < o) ++at;
+    const auto& likelihood = problem_.likelihood[o];
+    if (scratch_[o] <= level_[o] ||
+        likelihood[static_cast<std::size_t>(scratch_[o])] <= likelihood[static_cast<std::size_t>(level_[o])])
+      continue;
+    if (at != raised.end() && at->question == o) {
+      at->level = std::max(at->level, scratch_[o]);
+    } else {
+      gained.push_back({o, scratch_[o]});
+    }
+  }
+  raised.insert(raised.end(), gained.begin(), gained.end());
+  std::sort(raised.begin(), raised.end(), [](const Raised& a, const Raised& b) { return a.question < b.question; });
 }
 
 void Context::find_lowered(Prospect& prospect) {
@@ -187,76 +205,6 @@ double Context::firm_penalty(const Prospect& prospect) {
   return penalty;
 }
 
-double Context::limit(double allowance) {
-  std::vector<Prospect*> disturbers;
-  for (Prospect& prospect : prospects_) {
-    if (!prospect.hidden && prospect.disturbs && prospect.company && prospect.gain > 0 && prospect.penalty > 0)
-      disturbers.push_back(&prospect);
-  }
-  if (disturbers.empty()) return -INFINITY;
-  double others = total_gain_;
-  for (const Prospect& prospect : prospects_) {
-    if (!prospect.hidden) others += prospect.log1p_odds;
-  }
-  // Together they take a tenth of what is allowed.
-  const double each = allowance - std::log(10.0 * static_cast<double>(disturbers.size()));
-  double sum = -INFINITY;
-  for (Prospect* prospect : disturbers) {
-    const double all = problem_.log_odds[prospect->candidate] + others;
-    if (all - prospect->penalty > each) continue;  // it may lose all and still count
-    const auto& cuts = problem_.undo.cuts_of(prospect->candidate);
-    if (!spares_.spend(prospect->raises.size() * (cuts.size() + prospect->raises.size()))) break;
-    limit(*prospect, all - each);
-    sum = log_sum(sum, each);
-  }
-  return sum;
-}
-
-/// At what it loses it is spared only by certain others, and beside each of them it reaches only so far. So it improves
-/// an observation only at the price of all that none of those spares it beside which it still gets there.
-void Context::limit(Prospect& prospect, double price) {
-  const auto& beside = spares_.of(prospect.candidate);
-  const auto& signature = problem_.signatures[problem_.signature[prospect.candidate]];
-  price_.assign(level_.size(), 0);
-  prospect.kept = 0;
-  for (const auto& [observation, level] : prospect.raises) {
-    if (level <= floor_[observation]) continue;
-    const double loss = -at_best(observation, level);
-    if (loss <= 0) continue;
-    const auto alone = std::lower_bound(signature.begin(), signature.end(), observation,
-                                        [](const Raised& raised, std::uint32_t o) { return raised.question < o; });
-    // What it raises only beside the chosen may be spared in other ways.
-    if (alone == signature.end() || alone->question != observation || alone->level != level) continue;
-    reached_.resize(level_.size());
-    reached_.reset();
-    bool spared = false;
-    for (const Beside& one : beside) {
-      if (place_[one.cut] == 0 || !one.spared.test(observation)) continue;
-      spared = true;
-      reached_ |= one.raised;
-    }
-    if (!spared) prospect.kept += loss;
-    for (const auto& [other, its_level] : prospect.raises) {
-      if (!reached_.test(other)) price_[other] += loss;
-    }
-  }
-  auto& only = only_store_.emplace_back(level_.size());
-  for (const auto& [observation, level] : prospect.raises) {
-    if (price_[observation] < price) only.set(observation);
-  }
-  prospect.only = &only;
-}
-
-double Context::denied(const Prospect& prospect) const {
-  double sum = 0;
-  if (prospect.only == nullptr) return sum;
-  for (const auto& [observation, level] : prospect.raises) {
-    if (level > floor_[observation] && !allowed(prospect, observation))
-      sum += std::max(0.0, change(observation, level));
-  }
-  return sum;
-}
-
 void Context::note_company() {
   if (problem_.meetings.empty()) return;
   // How many are in each group, and how many of them on each side.
@@ -311,87 +259,9 @@ void Context::settle_floors() {
   }
 }
 
-void Context::weigh(Prospect& prospect) {
-  prospect.ratio = problem_.log_odds[prospect.candidate];
-  prospect.gain = prospect.penalty = 0;
-  prospect.hidden = true;
-  for (const auto& [observation, level] : prospect.raises) {
-    if (level <= floor_[observation]) continue;
-    prospect.hidden = false;
-    const double worth = change(observation, level);
-    prospect.ratio += worth;
-    (worth > 0 ? prospect.gain : prospect.penalty) += std::abs(worth);
-  }
-}
-
-void Context::weigh() {
-  if (weighed_.size() < problem_.signatures.size()) weighed_.resize(problem_.signatures.size());
-  for (Prospect& prospect : prospects_) {
-    const auto signature = problem_.signature[prospect.candidate];
-    const bool plain = prospect.raises.data() == problem_.signatures[signature].data();
-    Weighed& known = weighed_[signature];
-    if (plain && known.node == node_) {
-      prospect.ratio = problem_.log_odds[prospect.candidate] + known.ratio;
-      prospect.gain = known.gain;
-      prospect.penalty = known.penalty;
-      prospect.hidden = !known.effect;
-    } else {
-      weigh(prospect);
-      if (plain) {
-        known = {node_, prospect.ratio - problem_.log_odds[prospect.candidate], prospect.gain, prospect.penalty,
-                 !prospect.hidden};
-      }
-    }
-    prospect.more = 0;
-    prospect.hope = 0;  // its shares of what it may gain jointly
-    for (const auto observation : prospect.lowers) {
-      if (level_[observation] <= floor_[observation]) continue;
-      prospect.hidden = false;
-      const double worth = std::max(0.0, at_best(observation, Level::up));
-      prospect.gain += worth;
-      prospect.more += worth;
-      prospect.ratio += worth;
-    }
-    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
-      prospect.hidden = false;
-      const double worth = joint_change(observation, most);
-      prospect.gain += worth;
-      prospect.more += worth;
-      prospect.hope += joint_share(prospect) * worth;
-    });
-  }
-  for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;
-  unhide();
-  total();
-}
-
 Undo Context::undo_of(Candidate cut, Candidate disturber) const {
   const auto undo = problem_.undo.of(cut, disturber);
   return undo != Undo::never && parted_ && parted_(cut, disturber) ? Undo::never : undo;
-}
-
-/// A candidate that changes nothing by itself but may undo a disturbance still to come is not hidden.
-void Context::unhide() {
-  std::vector<const Prospect*> disturbers;
-  for (const Prospect& prospect : prospects_) {
-    if (prospect.disturbs && !prospect.hidden) disturbers.push_back(&prospect);
-  }
-  for (const Prospect* disturber : disturbers) {
-    visit_cuts(*disturber, [&](const Prospect& cut) { prospects_[place_[cut.candidate] - 1].hidden = false; });
-  }
-}
-
-void Context::total() {
-  counted_.assign(level_.size(), 0);
-  total_gain_ = 0;
-  for (const Prospect& prospect : prospects_) {
-    if (prospect.hidden || prospect.gain == 0) continue;
-    visit_reach(prospect, [&](std::uint32_t observation) {
-      if (counted_[observation] != 0) return;
-      counted_[observation] = 1;
-      total_gain_ += std::max(0.0, at_best(observation, Level::up));
-    });
-  }
 }
 
 }  // namespace whichwire::search

@@ -22,13 +22,13 @@ struct Prospect {
   double ratio = 0;                       ///< weight of adding it alone, at best
   double hope = 0;     ///< the same where others undo what it loses: a bound in every superset, others' gains apart
   double gain = 0;     ///< sum of all improvements it may have a part in
-  double more = 0;     ///< those of them that it does not bring when added alone
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
   double firm = 0;     ///< loss that it brings in every superset
   double kept = 0;     ///< loss that it brings as long as none but the free candidates undoes it
   const Observations* only = nullptr;  ///< where it may improve beside one that undoes its loss; null: everywhere
   bool disturbs = false;
   bool hidden = false;
+  bool joins = false;    ///< together with others it may improve something, or it may by lowering
   bool company = false;  ///< another free or chosen candidate meets it
   bool jointly = false;  ///< it may raise more together with them
   bool beside = false;   ///< one of the chosen meets it
@@ -90,7 +90,7 @@ class Context {
       visit(observation, worth, 1.0);
     }
     visit_joint(prospect, [&](std::uint32_t observation, Level most) {
-      visit(observation, joint_change(observation, most), joint_share(prospect));
+      visit(observation, joint_change(observation, most), joint_share());
     });
   }
 
@@ -101,21 +101,12 @@ class Context {
       if (level > floor_[observation] && allowed(prospect, observation))
         visit(observation, std::max(0.0, change(observation, level)), 1.0);
     }
-    auto raised = prospect.raises.begin();
-    const auto raises = [&](std::uint32_t observation) {
-      while (raised != prospect.raises.end() && raised->question < observation) ++raised;
-      return raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation];
-    };
     for (const auto observation : prospect.lowers) {
-      if (level_[observation] > floor_[observation] && !raises(observation))
+      if (level_[observation] > floor_[observation] && !raises(prospect, observation))
         visit(observation, std::max(0.0, at_best(observation, Level::up)), 1.0);
     }
-    raised = prospect.raises.begin();
-    auto lowered = prospect.lowers.begin();
-    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
-      while (lowered != prospect.lowers.end() && *lowered < observation) ++lowered;
-      const bool lowers = lowered != prospect.lowers.end() && *lowered == observation;
-      if (!lowers && !raises(observation)) visit(observation, joint_change(observation, most), joint_share(prospect));
+    visit_only_jointly(prospect, [&](std::uint32_t observation, double worth, double alone) {
+      if (alone == 0 && !raises(prospect, observation)) visit(observation, worth, joint_share());
     });
   }
 
@@ -196,12 +187,36 @@ class Context {
     }
   }
 
-  /// What takes several takes two at least, so half of it for each will do. Only beside disturbers that are chosen it
-  /// is not known what one alone brings.
-  double joint_share(const Prospect& prospect) const { return prospect.beside && chosen_disturb_ ? 1 : 0.5; }
+  /// What takes several takes two at least, so half of it for each will do.
+  static constexpr double joint_share() { return 0.5; }
+
+  bool raises(const Prospect& prospect, std::uint32_t observation) const {
+    const auto at = std::lower_bound(prospect.raises.begin(), prospect.raises.end(), observation,
+                                     [](const Raised& raised, std::uint32_t o) { return raised.question < o; });
+    return at != prospect.raises.end() && at->question == observation && at->level > floor_[observation];
+  }
+
+  /// Observations that it may improve together with others more than by itself, with the worth of either.
+  template <class Visit>
+  void visit_only_jointly(const Prospect& prospect, Visit visit) const {
+    auto raised = prospect.raises.begin();
+    auto lowered = prospect.lowers.begin();
+    visit_joint(prospect, [&](std::uint32_t observation, Level most) {
+      while (lowered != prospect.lowers.end() && *lowered < observation) ++lowered;
+      const bool lowers = lowered != prospect.lowers.end() && *lowered == observation;
+      if (lowers && level_[observation] > floor_[observation]) return;  // counted in full
+      while (raised != prospect.raises.end() && raised->question < observation) ++raised;
+      double alone = 0;
+      if (raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation])
+        alone = std::max(0.0, change(observation, raised->level));
+      const double worth = joint_change(observation, most);
+      if (worth > alone) visit(observation, worth, alone);
+    });
+  }
 
   void find_effect(Prospect& prospect);
   void limit(Prospect& prospect, double price);
+  void add_gained(Candidate candidate, std::vector<Raised>& raised);
   void find_lowered(Prospect& prospect);
   void settle_floors();
   void weigh();

@@ -4,6 +4,7 @@
 #include <boost/pending/disjoint_sets.hpp>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 namespace whichwire::search {
 double Expander::hidden_mass(const Context& context) const {
@@ -17,7 +18,7 @@ double Expander::hidden_mass(const Context& context) const {
 double Expander::bound(const std::vector<Candidate>& free) const {
   Context context(problem_, together_, spares_);
   context.look({}, free);
-  return hidden_mass(context) + ceiling_of(context).whole();
+  return hidden_mass(context) + ceilings_of(context).whole();
 }
 
 std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
@@ -27,15 +28,20 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   Context& context = contexts_[depth_];
   context.look(chosen, free);
   const double hidden = hidden_mass(context);
+  std::optional<Ceilings> ceilings(ceilings_of(context));
+  left_out = hidden + ceilings->whole();
+  if (left_out < threshold || work() > most_work_) return nullptr;
   const double dear = context.limit(threshold - hidden);
-  const auto ceiling = ceiling_of(context);
-  left_out = hidden + log_sum(ceiling.whole(), dear);
-  if (left_out < threshold || work_ > most_work_) return nullptr;
+  if (dear > -INFINITY) {
+    ceilings.emplace(ceilings_of(context));
+    left_out = std::min(left_out, hidden + log_sum(ceilings->whole(), dear));
+    if (left_out < threshold) return nullptr;
+  }
 
   auto node = std::make_unique<Both>();
   soften(context);
   constexpr double twelfth = -2.5;  // of what may be left out: pruned is at every node that is kept
-  const double pruned = log_sum(dear, prune(context, ceiling, threshold - hidden + twelfth));
+  const double pruned = log_sum(dear, prune(context, ceilings->all(), threshold - hidden + twelfth));
   take_hidden(context, *node);
   auto parts = split(context);
   double slack = 0;
@@ -81,7 +87,7 @@ void Expander::soften(Context& context) const {
   }
 }
 
-Ceiling Expander::ceiling_of(const Context& context) const {
+Ceilings Expander::ceilings_of(const Context& context) const {
   std::vector<Ceiling::Entry> entries;
   for (const Prospect& prospect : context.prospects()) {
     if (!prospect.hidden) entries.push_back({problem_.log_odds[prospect.candidate], prospect.log1p_odds, &prospect});
@@ -133,7 +139,7 @@ void Expander::take_hidden(Context& context, Both& node) const {
 /// Whether it is so little likely, however much it improves, that sets with it and others hardly count.
 bool Expander::minor(const Prospect& prospect) const {
   constexpr double little = -3.0;
-  return prospect.more == 0 && (prospect.gain == 0 || problem_.log_odds[prospect.candidate] + prospect.gain < little);
+  return !prospect.joins && (prospect.gain == 0 || problem_.log_odds[prospect.candidate] + prospect.gain < little);
 }
 
 std::vector<Part> Expander::split(const Context& context) const {
@@ -178,7 +184,7 @@ std::vector<Part> Expander::split(const Context& context) const {
       for (const auto i : *members)
         entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
     }
-    part.bound = Ceiling(problem_, context, std::move(entries)).whole();
+    part.bound = Ceilings(problem_, context, std::move(entries)).whole();
   }
   return parts;
 }
@@ -247,13 +253,13 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     minors.push_back(prospects[i].candidate);
     entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
   }
-  const Ceiling ceiling(problem_, context, std::move(entries));
+  const Ceilings ceilings(problem_, context, std::move(entries));
   Choice choice;
   double missing = -INFINITY;
   const double base = together_.log_weight(chosen);
   std::vector<Candidate> free;
   for (std::size_t k = 0; k < classes.size(); ++k) {
-    double left_out = classes[k].hope + ceiling.after(k, threshold - classes[k].hope);
+    double left_out = classes[k].hope + ceilings.after(k, threshold - classes[k].hope);
     if (left_out < threshold) {
       missing = log_sum(missing, left_out);
       continue;

@@ -3,7 +3,7 @@
 
 #include <deque>
 
-#include "locate/ceiling.hpp"
+#include "locate/ceilings.hpp"
 #include "locate/tree.hpp"
 
 namespace whichwire::search {
@@ -24,7 +24,7 @@ struct Alike {
 class Expander {
  public:
   Expander(const Problem& problem, Together& together, Spares& spares, std::size_t most_work)
-      : problem_(problem), together_(together), spares_(spares), most_work_(most_work) {}
+      : problem_(problem), together_(together), spares_(spares), most_work_(most_work), before_(together.work()) {}
 
   /// The sets that contain `chosen` and otherwise only `free` ones. Null when their whole mass is below `threshold`
   /// (log, against the chosen set): then `left_out` is a bound of it.
@@ -34,11 +34,11 @@ class Expander {
   /// Log bound of the mass of all sets of `free`.
   double bound(const std::vector<Candidate>& free) const;
 
-  std::size_t work() const { return work_; }
+  std::size_t work() const { return work_ + together_.work() - before_; }
 
  private:
   double hidden_mass(const Context& context) const;
-  Ceiling ceiling_of(const Context& context) const;
+  Ceilings ceilings_of(const Context& context) const;
   void soften(Context& context) const;
   double prune(Context& context, const Ceiling& ceiling, double threshold) const;
   void take_hidden(Context& context, Both& node) const;
@@ -54,7 +54,7 @@ class Expander {
   const Problem& problem_;
   Together& together_;
   Spares& spares_;
-  std::size_t most_work_, work_ = 0, depth_ = 0;
+  std::size_t most_work_, before_, work_ = 0, depth_ = 0;
   std::deque<Context> contexts_;
 };
 

@@ -13,31 +13,37 @@ double log_logistic(double x) { return x - log1p_exp(x); }
 
 }  // namespace
 
-void Help::Sum::add(double log_odds, const Member& member, double sign) {
+void Help::Sum::add(double log_odds, double lost, const Member& member, double sign) {
   present += sign * std::exp(member.present);
   at_most += sign * std::exp(member.at_most);
+  at_best += sign * std::exp(log_odds + lost);
   alone += sign * std::exp(log_logistic(log_odds));
   second += sign * std::exp(member.present + member.at_most);
 }
 
-Help::Help(std::vector<HelpedCrowd> crowds) : crowds_(std::move(crowds)), members_(crowds_.size()) {
+Help::Help(std::vector<HelpedCrowd> crowds, double least)
+    : crowds_(std::move(crowds)), members_(crowds_.size()), looser_(least > 0 ? -std::log(least) : INFINITY) {
   bound_presence();
   sum_up();
 }
 
 Help::Sum Help::whole(std::size_t crowd) const {
   Sum sum;
-  for (std::size_t i = 0; i < members_[crowd].size(); ++i) sum.add(crowds_[crowd].log_odds[i], members_[crowd][i]);
+  for (std::size_t i = 0; i < members_[crowd].size(); ++i)
+    sum.add(crowds_[crowd].log_odds[i], crowds_[crowd].lost, members_[crowd][i]);
   return sum;
 }
 
 /// Given all others it is present with what it is spared at most; that bounds what others are spared by it, and so on:
 /// each turn is a bound if the one before was.
 void Help::bound_presence() {
+  for (const HelpedCrowd& crowd : crowds_) {
+    for (const double odds : crowd.log_odds) looser_ += log1p_exp(odds + crowd.lost) - log1p_exp(odds);
+  }
   for (std::size_t c = 0; c < crowds_.size(); ++c) {
     for (const double odds : crowds_[c].log_odds) {
       const double at_most = log_logistic(odds + crowds_[c].spared_at_most);
-      members_[c].push_back({at_most, at_most});
+      members_[c].push_back({std::min(at_most, odds + crowds_[c].lost + looser_), at_most});
     }
     sums_.push_back(whole(c));
   }
@@ -46,7 +52,7 @@ void Help::bound_presence() {
       for (std::size_t i = 0; i < members_[c].size(); ++i) {
         const double odds = crowds_[c].log_odds[i];
         Sum mates = sums_[c];
-        mates.add(odds, members_[c][i], -1);
+        mates.add(odds, crowds_[c].lost, members_[c][i], -1);
         const double helped = helped_by_any(c, [&](std::size_t by) { return by == c ? mates : sums_[by]; });
         members_[c][i].present = std::min(members_[c][i].present, log_logistic(odds + helped));
       }
@@ -55,22 +61,31 @@ void Help::bound_presence() {
   }
 }
 
+/// What it is likelier, as a share of its odds, where `by` is there: by what that spares it; nor do the two weigh more
+/// than both at their best.
+double Help::brought_by_one(const HelpedCrowd& crowd, const Sparing& by, const Sum& sum) const {
+  return std::min(sum.present * std::expm1(std::min(by.most, crowd.spared_at_most)),
+                  sum.at_best * std::exp(crowd.lost + looser_));
+}
+
 /// Log of a bound of the mean of what `others` (by crowd) spare it, as a factor: nothing, or what one of them spares,
-/// or, where two or more are there, all that it can be spared.
+/// or, where two or more are there, all that it can be spared; nor do those with it weigh more than all at their best.
 template <class Others>
 double Help::helped_by_any(std::size_t crowd, Others others) const {
-  const double spared = crowds_[crowd].spared_at_most;
-  double one = 0, present = 0, at_most = 0;
-  for (const Sparing& by : crowds_[crowd].by) {
+  const HelpedCrowd& own = crowds_[crowd];
+  double one = 0, present = 0, at_most = 0, at_best = 0;
+  for (const Sparing& by : own.by) {
     const Sum sum = others(by.helper);
     if (sum.present <= 0) continue;
-    one += sum.present * std::expm1(std::min(by.most, spared));
+    one += brought_by_one(own, by, sum);
     present += sum.present;
     at_most += sum.at_most;
+    at_best += sum.at_best;
   }
   if (present <= 0 || at_most <= 0) return 0;
-  const double two = spared + std::log(present) + std::log(at_most / 2);
-  return std::min(spared, log_sum(std::log1p(one), two));
+  const double two = std::min(own.spared_at_most + std::log(present) + std::log(at_most / 2),
+                              own.lost + 2 * std::log(at_best) - std::log(2) + looser_);
+  return std::min(own.spared_at_most, log_sum(std::log1p(one), two));
 }
 
 /// Log of a bound from below of the same, over those that are not listed: what one of them spares where no second is.
@@ -100,7 +115,7 @@ void Help::sum_up() {
     Sum before;
     for (std::size_t i = 0; i < members_[c].size(); ++i) {
       sum_up(c, i, before);
-      before.add(crowds_[c].log_odds[i], members_[c][i]);
+      before.add(crowds_[c].log_odds[i], crowds_[c].lost, members_[c][i]);
     }
   }
   for (std::size_t c = 0; c < crowds_.size(); ++c) {
@@ -120,7 +135,8 @@ void Help::sum_up(std::size_t crowd, std::size_t place, const Sum& before) {
   // Each helper has a part in it, no more than what it brings by itself and in twos.
   for (const Sparing& by : crowds_[crowd].by) {
     if (by.helper > crowd || (by.helper == crowd && before.present <= 0)) continue;
-    const double brings = std::exp(odds + std::min(by.most, crowds_[crowd].spared_at_most));
+    const Sum& sum = by.helper == crowd ? before : sums_[by.helper];
+    const double brings = std::exp(odds) * brought_by_one(crowds_[crowd], by, sum) / sum.present;
     brings_unknown_[by.helper] += std::min(brings, member.unknown / std::exp(most_present_[by.helper]));
   }
 }

@@ -19,6 +19,7 @@ struct Sparing {
 /// A crowd as far as help goes. All numbers are natural logs.
 struct HelpedCrowd {
   std::vector<double> log_odds;  ///< of its members, alone
+  double lost = 0;               ///< how much likelier each is at best, as far as sets of it and of any others go
   double spared_at_most = 0;     ///< by all others together
   bool listed = false;           ///< stands after all that are not
   std::vector<Sparing> by;       ///< each helping crowd once
@@ -26,7 +27,8 @@ struct HelpedCrowd {
 
 class Help {
  public:
-  explicit Help(std::vector<HelpedCrowd> crowds);
+  /// `least`: bound from below of what all sets weigh, as a share of the product of their odds.
+  Help(std::vector<HelpedCrowd> crowds, double least);
 
   /// Log of how much likelier all sets are than the product, at most.
   double most() const { return most_; }
@@ -44,8 +46,8 @@ class Help {
  private:
   /// Sums over members of a crowd.
   struct Sum {
-    double present = 0, at_most = 0, alone = 0, second = 0;
-    void add(double log_odds, const Member& member, double sign = 1);
+    double present = 0, at_most = 0, at_best = 0, alone = 0, second = 0;
+    void add(double log_odds, double lost, const Member& member, double sign = 1);
   };
 
   void bound_presence();
@@ -53,6 +55,7 @@ class Help {
   void sum_up(std::size_t crowd, std::size_t place, const Sum& before);
   template <class Others>
   double helped_by_any(std::size_t crowd, Others others) const;
+  double brought_by_one(const HelpedCrowd& crowd, const Sparing& by, const Sum& sum) const;
   double surely_helped(std::size_t crowd, const Sum& before) const;
   Sum whole(std::size_t crowd) const;
 
@@ -62,6 +65,7 @@ class Help {
   std::vector<double> most_present_;  ///< by crowd: of its members
   std::vector<double>
       brings_unknown_;  ///< by crowd: part that a member has in what later ones do not know, per presence
+  double looser_ = 0;   ///< log of how much likelier all sets would be with each at its best
   double most_ = 0;
 };
 

@@ -26,7 +26,7 @@ MinorError::MinorError(const Problem& problem, Context& context, const std::vect
   bound_undone();
   const auto met = pairs_that_meet();
   bound_met(met);
-  help_.emplace(help_among(context, crowds_, met));
+  help_.emplace(help_among(context, crowds_, met, least()));
   work_ += crowds_.all.size() * minors.size() / 2;
   for (std::size_t k = 0; k < by_.size(); ++k) {
     by_[k] += help_of(k).unknown;
@@ -141,7 +141,6 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
   lost_ = overlaps.lost();
   lost_listed_ = overlaps.lost_listed();
   std::stable_sort(met.begin(), met.end(), [](const Met& x, const Met& y) { return x.product > y.product; });
-  constexpr std::size_t looked_up = 20;
   for (const auto& [pair, product] : met) {
     const auto& [a, b] = pair;
     const double overlapping = product * overlaps.between(a, b);  // counted already
@@ -149,7 +148,6 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
     if (unknown > allowed_ / 4) {
       lost = at_most = product - std::min(product, std::exp(context_.exact_pair(*minors_[a], *minors_[b])));
       unknown -= product;
-      work_ += looked_up;
     }
     constexpr double rounding = 1e-12;
     if (at_most > rounding * product && overlapping == 0) losing += product;

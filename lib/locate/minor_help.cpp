@@ -74,7 +74,7 @@ void note_sparing(const Context& context, const Crowds& crowds, const std::vecto
 
 }  // namespace
 
-Help help_among(const Context& context, const Crowds& crowds, const std::vector<MinorPair>& met) {
+Help help_among(const Context& context, const Crowds& crowds, const std::vector<MinorPair>& met, double least) {
   const auto plain = plain_ones(crowds, met);
   std::vector<HelpedCrowd> all;
   std::vector<Sparing> by;
@@ -87,10 +87,11 @@ Help help_among(const Context& context, const Crowds& crowds, const std::vector<
     for (std::uint32_t other = 0; other < crowds.all.size(); ++other) by.push_back({other, 0, 0});
     Spared spared;
     for (const Stake& stake : crowd.kind.stakes) note_sparing(context, crowds, plain, c, stake, by, spared);
+    helped.lost = crowd.kind.lost;
     helped.spared_at_most = std::min(spared.each, crowd.kind.lost + spared.back);
     std::copy_if(by.begin(), by.end(), std::back_inserter(helped.by), [](const Sparing& one) { return one.most > 0; });
   }
-  return Help(std::move(all));
+  return {std::move(all), least};
 }
 
 }  // namespace whichwire::search

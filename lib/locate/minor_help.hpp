@@ -8,7 +8,7 @@ namespace whichwire::search {
 
 using MinorPair = std::pair<std::uint32_t, std::uint32_t>;
 
-/// `met`: pairs that act on each other in other ways too.
-Help help_among(const Context& context, const Crowds& crowds, const std::vector<MinorPair>& met);
+/// `met`: pairs that act on each other in other ways too. `least`: see Help.
+Help help_among(const Context& context, const Crowds& crowds, const std::vector<MinorPair>& met, double least);
 
 }  // namespace whichwire::search

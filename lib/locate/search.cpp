@@ -71,8 +71,9 @@ class Steps {
     before_ = now;
     slack_ = std::log(slack);
     step_ = std::clamp(std::log(2.0) / growth, least, std::min(most, 2 * step_));
-    // Into what is left, as far as can be told, goes a last step of this length.
-    step_ = std::clamp((std::log1p(static_cast<double>(left)) - now) / growth, least / 2, step_);
+    // Into most of what is left, as far as can be told, goes a last step of this length.
+    constexpr double most_of_it = 0.75;
+    step_ = std::clamp((std::log1p(most_of_it * static_cast<double>(left)) - now) / growth, least / 2, step_);
     if (best.root == nullptr) return;
     const double missing = std::log(best.root->slack / wanted_slack(best, effort));
     if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, to_the_end(missing, fall, growth)));

@@ -23,6 +23,12 @@ void Together::forget() {
   remembered_.emplace(&memory_);
 }
 
+void Together::ask(std::span<const Candidate> set) {
+  constexpr std::size_t each = 4;
+  work_ += each;
+  problem_.together(set, raised_);
+}
+
 std::span<const Raised> Together::of(std::span<const Candidate> connected) {
   const auto first = connected.front();
   if (connected.size() == 1 && (first == bare(first) || !problem_.disturbing(bare(first)))) {
@@ -37,7 +43,7 @@ std::span<const Raised> Together::of(std::span<const Candidate> connected) {
   if (remembered_->size() >= most_remembered) forget();
   const auto [at, fresh] = remembered_->try_emplace(key_);
   if (fresh) {
-    problem_.together(at->first, raised_);
+    ask(at->first);
     at->second.assign(raised_.begin(), raised_.end());
   }
   return at->second;
@@ -52,7 +58,7 @@ std::span<const Raised> Together::of_pair(Candidate a, Candidate b) {
   const auto [at, fresh] = pairs_.try_emplace(std::uint64_t{low} << 32 | high);
   if (fresh) {
     const Candidate both[] = {low, high};
-    problem_.together(both, raised_);
+    ask(both);
     at->second = {static_cast<std::uint32_t>(by_pairs_.size()), static_cast<std::uint32_t>(raised_.size())};
     by_pairs_.insert(by_pairs_.end(), raised_.begin(), raised_.end());
   }

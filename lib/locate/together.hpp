@@ -25,6 +25,9 @@ class Together {
   /// the next call.
   std::span<const Raised> of_pair(Candidate a, Candidate b);
 
+  /// Work spent on what was not remembered, as a multiple of a look at a candidate that meets none of the chosen.
+  std::size_t work() const { return work_; }
+
   /// Levels of all observations under any set, some of it marked `firmly`; `level` is resized to the observations.
   void levels(std::span<const Candidate> set, std::vector<Level>& level);
 
@@ -40,9 +43,11 @@ class Together {
     std::size_t operator()(const Set& set) const;
   };
   void forget();
+  void ask(std::span<const Candidate> set);
 
   static constexpr std::size_t most_remembered = 1 << 12;  // more of them do not fit a processor's cache
   const Problem& problem_;
+  std::size_t work_ = 0;
   std::vector<double> log1p_odds_;
   std::pmr::monotonic_buffer_resource memory_;  ///< of what is remembered: it is only ever forgotten as a whole
   std::optional<std::pmr::unordered_map<Set, std::pmr::vector<Raised>, Hash>> remembered_;

@@ -198,27 +198,63 @@ TEST_CASE("breaks that only together part a bus, or a way of several, are weighe
   CHECK(with_evidence > static_cast<int>(cases() / 2));
 }
 
-TEST_CASE("stopped after any amount of work the search still bounds the mass of all sets") {
-  int stopped = 0, without_spares = 0;
-  for (std::uint64_t seed = 60'000; seed < 60'000 + cases(); ++seed) {
-    CAPTURE(seed);
-    Dice dice(seed);
-    const Case made(dice, 4, 10, any_fault);
-    const Effects effects(made.network);
+namespace {
+
+/// A random case as the search sees it, and what all its sets weigh, by plain enumeration.
+struct Weighed {
+  const Case made;
+  const Effects effects;
+  NetworkProblem problem;
+  double log_mass = 0;
+
+  Weighed(Dice& dice, bool (*which)(const Fault&)) : made(dice, 4, 10, which), effects(made.network) {
     const auto evidence = evidence_of(effects, made.scan).observations;
-    const NetworkProblem problem = problem_of(effects, made.faults, evidence, made.circumstances);
+    problem = problem_of(effects, made.faults, evidence, made.circumstances);
     std::vector<Fault> candidates;
     for (const std::size_t fault : problem.faults) candidates.push_back(made.faults[fault]);
     const auto plain = test::plain_locate(made.network, candidates, evidence, made.circumstances, test::every_size);
     double empty = 0, mass = 0;
     for (const auto& set : plain.sets) empty = set.faults == 0 ? set.log_weight : empty;
     for (const auto& set : plain.sets) mass += std::exp(set.log_weight - empty);
+    log_mass = std::log(mass);
+  }
+
+  void check(const search::Both& root) const {
+    CHECK(root.low <= log_mass + rounding);
+    CHECK(log_mass <= root.low + std::log1p(root.slack) + rounding);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("at any threshold the search bounds the mass of all sets") {
+  int bounded = 0;
+  for (std::uint64_t seed = 0; seed < 3 * cases(); ++seed) {
+    CAPTURE(seed);
+    Dice dice(seed);
+    const Weighed weighed(dice, seed % 3 == 0 ? any_fault : may_part);
+    for (double below = 0.3; below < 16; below += 0.9) {
+      CAPTURE(below);
+      const auto found = search::search_above(weighed.problem.problem, weighed.log_mass - below);
+      if (found.root == nullptr) continue;
+      weighed.check(*found.root);
+      ++bounded;
+    }
+  }
+  CHECK(bounded > static_cast<int>(10 * cases()));
+}
+
+TEST_CASE("stopped after any amount of work the search still bounds the mass of all sets") {
+  int stopped = 0, without_spares = 0;
+  for (std::uint64_t seed = 60'000; seed < 60'000 + cases(); ++seed) {
+    CAPTURE(seed);
+    Dice dice(seed);
+    const Weighed weighed(dice, any_fault);
     const search::Effort effort{.outside = 1e-9,
                                 .most_work = dice.one_of(std::vector<std::size_t>{1, 60, 200, 500, 1000, 3000}),
                                 .most_spared = dice.one_of(std::vector<std::size_t>{0, 20, 1'000'000})};
-    const auto found = search::search(problem.problem, effort);
-    CHECK(found.root->low <= std::log(mass) + rounding);
-    CHECK(std::log(mass) <= found.root->low + std::log1p(found.root->slack) + rounding);
+    const auto found = search::search(weighed.problem.problem, effort);
+    weighed.check(*found.root);
     if (!found.done) CHECK(found.work <= 2 * effort.most_work + 1000);
     stopped += found.done ? 0 : 1;
     without_spares += effort.most_spared < 1000 && found.done ? 1 : 0;

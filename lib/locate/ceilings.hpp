@@ -1,0 +1,40 @@
+// Ceilings of those candidates that lose little, of those that lose more, and of all. A set loses at least what the one
+// of its members loses that loses most, so it weighs e^-p less where it is not among those that lose less than p.
+// Proof: DEVELOPERS.md, "Losses". Tested by tests/differential.
+#pragma once
+
+#include <deque>
+
+#include "locate/ceiling.hpp"
+
+namespace whichwire::search {
+
+class Ceilings {
+ public:
+  /// `entries` in the order in which sets are split by their first member.
+  Ceilings(const Problem& problem, const Context& context, std::vector<Ceiling::Entry> entries);
+
+  /// Log bound of the mass of all sets.
+  double whole() const;
+
+  /// Log bound of what the entries after `k` can add to a set that has entry `k`: with more care where it is not below
+  /// what is wanted.
+  double after(std::size_t k, double wanted) const;
+
+  /// Of all entries, whatever they lose.
+  const Ceiling& all() const { return classes_.back().ceiling; }
+
+ private:
+  struct Class {
+    double price;  ///< its members lose less than this
+    Ceiling ceiling;
+    std::vector<std::uint32_t> up_to;  ///< by entry: how many up to it, and it, are members
+  };
+  template <class Bound>
+  double sum(double paid, Bound bound) const;
+
+  std::vector<const Prospect*> entries_;
+  std::deque<Class> classes_;  ///< each has all members of those before
+};
+
+}  // namespace whichwire::search
