@@ -7,12 +7,13 @@
 #include <numeric>
 
 #include "checks/build.hpp"
+#include "locate/coarse.hpp"
 
 namespace whichwire {
 namespace {
 
 bool better(const Option& a, const Option& b) {
-  const double left = a.left / a.minutes(), right = b.left / b.minutes();
+  const double left = coarse(a.left / a.minutes()), right = coarse(b.left / b.minutes());
   if (left != right) return left > right;
   if (a.minutes() != b.minutes()) return a.minutes() < b.minutes();
   return a.candidate.check.id < b.candidate.check.id;
@@ -51,7 +52,7 @@ class Choice {
     }
     prove();
     std::stable_sort(plan_.checks.begin(), plan_.checks.end(), [](const Check& a, const Check& b) {
-      return a.gain_bits * std::max(b.minutes, 0.1) > b.gain_bits * std::max(a.minutes, 0.1);
+      return coarse(a.gain_bits / std::max(a.minutes, 0.1)) > coarse(b.gain_bits / std::max(b.minutes, 0.1));
     });
     return std::move(plan_);
   }

@@ -6,6 +6,8 @@
 #include <set>
 #include <unordered_map>
 
+#include "locate/coarse.hpp"
+
 namespace whichwire {
 namespace {
 
@@ -40,7 +42,8 @@ std::vector<Weighted> weighted_sets(const Ranking& ranking) {
       sets.push_back({mass * shares[i + 1], &explanation.alike[i]});
     }
   }
-  std::stable_sort(sets.begin(), sets.end(), [](const Weighted& a, const Weighted& b) { return a.weight > b.weight; });
+  std::stable_sort(sets.begin(), sets.end(),
+                   [](const Weighted& a, const Weighted& b) { return coarse(a.weight) > coarse(b.weight); });
   return sets;
 }
 

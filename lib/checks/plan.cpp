@@ -5,6 +5,7 @@
 #include "checks/choice.hpp"
 #include "checks/collector.hpp"
 #include "checks/look_checks.hpp"
+#include "locate/coarse.hpp"
 
 namespace whichwire {
 namespace {
@@ -29,7 +30,8 @@ std::vector<Fault> suspects_of(const Hypotheses& hypotheses) {
     for (const Fault& fault : set.present) add_weight(weights, fault, set.weight);
     for (const auto& alone : set.passing) add_weight(weights, alone[0], set.weight);
   }
-  std::stable_sort(weights.begin(), weights.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::stable_sort(weights.begin(), weights.end(),
+                   [](const auto& a, const auto& b) { return coarse(a.second) > coarse(b.second); });
   const double least = knowledge().limit("least-suspicion") * hypotheses.listed();
   std::vector<Fault> suspects;
   for (const auto& [fault, weight] : weights) {

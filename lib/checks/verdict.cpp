@@ -8,6 +8,7 @@
 
 #include "checks/headline.hpp"
 #include "checks/hypotheses.hpp"
+#include "locate/coarse.hpp"
 #include "locate/verdict_class.hpp"
 
 namespace whichwire {
@@ -49,7 +50,8 @@ std::vector<std::string> parts_of(Classes& classes, const Ranking& ranking, Verd
   each_set(ranking, [&](const std::vector<Fault>& faults, double weight) {
     if (classes.of(faults) == wanted) add_parts(parts, classes.parts_of(faults), weight);
   });
-  std::stable_sort(parts.begin(), parts.end(), [](const Part& a, const Part& b) { return a.weight > b.weight; });
+  std::stable_sort(parts.begin(), parts.end(),
+                   [](const Part& a, const Part& b) { return coarse(a.weight) > coarse(b.weight); });
   std::vector<std::string> ids;
   for (const Part& part : parts) {
     if (ids.empty() || part.weight >= least_share * mass) ids.push_back(part.id);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "locate/coarse.hpp"
 #include "locate/list.hpp"
 #include "locate/network_problem.hpp"
 #include "locate/search.hpp"
@@ -45,8 +46,9 @@ class RankingMaker {
       none->second.mass = std::max(0.0, none->second.mass - too_much);
     const Total total{1 - too_much, 1 + found.root->slack - too_much};
     for (auto& [levels, line] : lines) ranking.explanations.push_back(explain(levels, line, ranking.evidence, total));
-    std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(),
-                     [](const auto& a, const auto& b) { return a.probability.low > b.probability.low; });
+    std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(), [](const auto& a, const auto& b) {
+      return coarse(a.probability.low) > coarse(b.probability.low);
+    });
     if (ranking.explanations.size() > options.most_explanations) ranking.explanations.resize(options.most_explanations);
     double listed = 0;
     for (const auto& explanation : ranking.explanations) listed += explanation.probability.low;
@@ -101,7 +103,8 @@ class RankingMaker {
     // Fewer faults before more: a set that only adds what changes nothing is no rival of its own.
     std::vector<std::pair<std::vector<Candidate>, double>> sets(line.sets.begin(), line.sets.end());
     std::stable_sort(sets.begin(), sets.end(), [](const auto& a, const auto& b) {
-      return a.first.size() != b.first.size() ? a.first.size() < b.first.size() : a.second > b.second;
+      if (a.first.size() != b.first.size()) return a.first.size() < b.first.size();
+      return coarse_log(a.second) > coarse_log(b.second);
     });
     Explanation explanation;
     explanation.probability.low = std::min(1.0, line.mass / total.high);
@@ -128,8 +131,9 @@ class RankingMaker {
       if (share[c].high < 1e-4 * total.low) continue;
       ranking.marginals.push_back({faults_[made_.faults[c]], {share[c].low / total.high, std::min(1.0, most)}});
     }
-    std::stable_sort(ranking.marginals.begin(), ranking.marginals.end(),
-                     [](const Marginal& a, const Marginal& b) { return a.probability.low > b.probability.low; });
+    std::stable_sort(ranking.marginals.begin(), ranking.marginals.end(), [](const Marginal& a, const Marginal& b) {
+      return coarse(a.probability.low) > coarse(b.probability.low);
+    });
   }
 
   const NetworkProblem& made_;
