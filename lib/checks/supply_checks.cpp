@@ -14,7 +14,7 @@ enum : std::size_t { one_side = 1, both_sides = 2 };  // of a fuse
 
 std::string name_of_feed(const Network& network, std::size_t feed) {
   if (feed == nowhere) return "its fuse";
-  return std::string(word_for(network.feeds.at(feed).kind)) + " " + network.feeds[feed].id;
+  return std::string(phrase_for(network.feeds.at(feed).kind)) + " " + network.feeds[feed].id;
 }
 
 std::string name_of_ground(const Network& network, std::size_t ground) {
@@ -121,7 +121,7 @@ Candidate feed_check(const Job& job, std::size_t feed) {
   const std::string_view kind = word_for(part.kind);
   Candidate made =
       build(job, gently ? "feed-volts" : kind, {part.id, "", "", with_users(part.place, job.network, users), feed},
-            {{"kind", std::string(kind)}}, "feed:" + part.id, kind);
+            {{"kind", std::string(phrase_for(part.kind))}}, "feed:" + part.id, kind);
   made.sees = first_seen([&network = job.network, feed](const Fault& fault) {
     if (fault.part == PartKind::feed && fault.owner == feed) return sight(true, one_side);
     return sight(opens_above(network, fault, feed), both_sides);

@@ -64,8 +64,8 @@ class Differ {
   }
   static std::string in_words(const Network&, const Module& module) { return module.name; }
   static std::string in_words(const Network&, const Bus& bus) { return bus.name; }
-  static std::string in_words(const Network&, const Point& point) { return std::string(word_for(point.kind)); }
-  static std::string in_words(const Network&, const Feed& feed) { return std::string(word_for(feed.kind)); }
+  static std::string in_words(const Network&, const Point& point) { return std::string(phrase_for(point.kind)); }
+  static std::string in_words(const Network&, const Feed& feed) { return std::string(phrase_for(feed.kind)); }
   static std::string in_words(const Network&, const Ground&) { return "ground point"; }
   static std::string in_words(const Network&, const Function& function) { return function.name; }
   static std::string in_words(const Network&, const Reference&) { return "sensor supply"; }

@@ -44,7 +44,7 @@ std::string live_in(const Feed& feed) {
 void differ_feeds(Differ& to) {
   const auto from = [](const std::string& id) { return id.empty() ? "battery" : id; };
   to.parts(Kind::feed, to.match.feeds, to.a.feeds, to.b.feeds, [&](const Feed& x, const Feed& y, std::size_t) {
-    to.changed(Kind::feed, x.id, "kind", std::string(word_for(x.kind)), std::string(word_for(y.kind)));
+    to.changed(Kind::feed, x.id, "kind", std::string(phrase_for(x.kind)), std::string(phrase_for(y.kind)));
     to.changed(Kind::feed, x.id, "size", said(x.amps, "A"), said(y.amps, "A"));
     to.changed(Kind::feed, x.id, "fed from", from(x.from == nowhere ? "" : to.a.feeds[x.from].id),
                from(to.feed_of_b(y.from)));

@@ -111,19 +111,20 @@ void differ_points(Differ& to) {
   for (std::size_t i = 0; i < to.a.points.size(); ++i) {
     const Point& x = to.a.points[i];
     if (!visible(to.a.points, i)) continue;
-    const std::string kind(word_for(x.kind));
+    const std::string kind(phrase_for(x.kind));
     if (to.match.points[i] == nowhere) {
       to.only(Difference::Sort::only_in_a, Kind::point, x.id, kind);
       continue;
     }
     const Point& y = to.b.points[to.match.points[i]];
     to.named(Kind::point, x.id, y.id);
-    to.changed(Kind::point, x.id, "kind", kind, std::string(word_for(y.kind)));
+    to.changed(Kind::point, x.id, "kind", kind, std::string(phrase_for(y.kind)));
     to.places(Kind::point, x.id, x.place, y.place);
   }
   for (const std::size_t j : only_in_b(to.match.points, to.b.points.size())) {
     const Point& y = to.b.points[j];
-    if (visible(to.b.points, j)) to.only(Difference::Sort::only_in_b, Kind::point, y.id, std::string(word_for(y.kind)));
+    if (visible(to.b.points, j))
+      to.only(Difference::Sort::only_in_b, Kind::point, y.id, std::string(phrase_for(y.kind)));
   }
 }
 

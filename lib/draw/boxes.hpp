@@ -20,7 +20,7 @@ Boxed box_of(Drawing& drawing, const End& end, std::size_t bus, bool again = fal
 /// What the scan says of the module; one that is always fitted but shown as not fitted is silent.
 Thing::State state_of(const Drawing& drawing, std::size_t module);
 
-/// The two lines that cross a wire where its lines part: the sign of an inline connector, of a terminator.
+/// The two lines that cross a wire where its lines part: the sign of an in-line connector, of a terminator.
 Thing joint_sign(const Drawing& drawing, std::size_t point, std::size_t bus, Spot at, bool upright);
 
 /// The name of a point, what is suspected of it and the checks at it.

@@ -1,4 +1,4 @@
-// What hangs from a main line: stubs with the inline connectors on them, splices with stubs of their own, modules, and
+// What hangs from a main line: stubs with the in-line connectors on them, splices with stubs of their own, modules, and
 // below a gateway the small bus that it alone leads. Everything is laid out downward from the origin; for a branch that
 // goes up the caller flips it. Tests: tests/draw/picture.cpp.
 #pragma once

@@ -9,7 +9,7 @@ namespace whichwire::draw {
 constexpr double box_width = 116, box_height = 46;
 constexpr double column_gap = 12;      ///< between boxes side by side
 constexpr double clear_of_wire = 9;    ///< from an upright wire to what is said of it; clear of its halo
-constexpr double connector_lead = 16;  ///< from an inline connector to where its wires part
+constexpr double connector_lead = 16;  ///< from an in-line connector to where its wires part
 constexpr double margin = 24;          ///< around the picture, and on every sheet
 
 struct Drawing {

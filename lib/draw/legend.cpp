@@ -52,7 +52,7 @@ class Legend {
     if (has(Ink::joint)) add({{Shape::Form::disc, Ink::joint, {{16, 10}}, 4}}, "splice");
     if (has(Ink::coupling))
       add({line(Ink::coupling, {{9, 4}, {13, 10}, {9, 16}}), line(Ink::coupling, {{17, 4}, {21, 10}, {17, 16}})},
-          "inline connector");
+          "in-line connector");
     if (has(Ink::resistor)) add({box(Ink::resistor, {8, 6.5, 16, 7})}, "terminating resistor");
     if (has(Ink::torn_outline)) add({box(Ink::torn_outline, {2, 3, 26, 14}, 2)}, "stands at another bus too");
     for (const Sign& one : suspicions)

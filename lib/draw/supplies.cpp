@@ -49,10 +49,10 @@ bool wanted(const Drawing& drawing, const Part& part) {
 }
 
 std::string amps_of(const Feed& feed) {
-  if (!feed.amps) return std::string(word_for(feed.kind));
+  if (!feed.amps) return std::string(phrase_for(feed.kind));
   const auto whole = std::lround(*feed.amps * 10);
   const std::string tenth = whole % 10 == 0 ? "" : "." + std::to_string(whole % 10);
-  return std::string(word_for(feed.kind)) + " " + std::to_string(whole / 10) + tenth + " A";
+  return std::string(phrase_for(feed.kind)) + " " + std::to_string(whole / 10) + tenth + " A";
 }
 
 void add_feeds(const Drawing& drawing, std::size_t above, int depth, std::vector<Entry>& entries) {

@@ -73,6 +73,14 @@ std::string_view word_for(Point::Kind kind) {
   return {};
 }
 
+std::string_view phrase_for(Feed::Kind kind) {
+  return kind == Feed::Kind::fusible_link ? "fusible link" : word_for(kind);
+}
+
+std::string_view phrase_for(Point::Kind kind) {
+  return kind == Point::Kind::inline_connector ? "in-line connector" : word_for(kind);
+}
+
 int lines_of(Protocol protocol) {
   switch (protocol) {
     case Protocol::can_hs:

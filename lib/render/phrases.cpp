@@ -16,7 +16,7 @@ std::string in_brackets(const std::vector<std::string>& words) {
   return said.empty() ? "" : " (" + render::joined(said, ", ") + ")";
 }
 
-std::string feed_phrase(const Feed& feed) { return std::string(word_for(feed.kind)) + " " + feed.id; }
+std::string feed_phrase(const Feed& feed) { return std::string(phrase_for(feed.kind)) + " " + feed.id; }
 
 /// `ECM pin A-27 (VT, from fuse F4)`; a pin that the network does not name is the module's feed or ground.
 std::string power_phrase(const Network& network, const std::string& owner, const std::vector<PowerPin>& pins,

@@ -57,7 +57,7 @@ std::string name_of_part(const Network& network, const Fault& fault) {
   std::string id = part_of(network, fault);
   switch (fault.part) {
     case PartKind::feed:
-      return std::string(word_for(network.feeds[fault.owner].kind)) + " " + id;
+      return std::string(phrase_for(network.feeds[fault.owner].kind)) + " " + id;
     case PartKind::ground:
       return "ground point " + id;
     case PartKind::terminator:

@@ -77,11 +77,11 @@ std::string part_words(const Network& network, const Part& part) {
     case Part::Kind::point: {
       const Point& point = network.points[part.index];
       if (point.kind == Point::Kind::hidden) return "Wiring that the network file does not say";
-      return placed(std::string(word_for(point.kind)) + " " + point.id, point.place);
+      return placed(std::string(phrase_for(point.kind)) + " " + point.id, point.place);
     }
     case Part::Kind::feed: {
       const Feed& feed = network.feeds[part.index];
-      return placed(std::string(word_for(feed.kind)) + " " + feed.id, feed.place);
+      return placed(std::string(phrase_for(feed.kind)) + " " + feed.id, feed.place);
     }
     case Part::Kind::ground:
       return placed("ground point " + network.grounds[part.index].id, network.grounds[part.index].place);

@@ -208,6 +208,10 @@ std::string_view word_for(Protocol);
 std::string_view word_for(Feed::Kind);
 std::string_view word_for(Point::Kind);
 
+/// The same as people say them.
+std::string_view phrase_for(Feed::Kind);
+std::string_view phrase_for(Point::Kind);
+
 /// How many lines a bus of this protocol has: 2, or 1; a ring counts as 1.
 int lines_of(Protocol);
 
