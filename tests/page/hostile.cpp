@@ -19,6 +19,9 @@ std::string with_escapes(const std::string& text) {
   return quoted.substr(1, quoted.size() - 2);
 }
 
+/// As it stands in a file: escaped where it is text at all.
+std::string as_in_file(const std::string& text) { return has(hostile_texts(), text) ? with_escapes(text) : text; }
+
 /// What of it an id may hold.
 std::string as_id(std::string text) {
   std::erase_if(text, [](char letter) { return letter == ' ' || letter == '/' || letter == ':'; });
@@ -297,6 +300,31 @@ TEST_CASE("a text in every column of a table of rates does no harm, taken or ref
   }
   CHECK(refused > count / 2);
   CHECK(refused < count);  // a source may be any text
+  const json found = json::parse(run(WHICHWIRE_PYTHON " tests/page/judge.py " + folder).out);
+  CHECK(found["judged"] == 2 * count);
+  CHECK(found["complaints"].dump() == "{}");
+}
+
+TEST_CASE("a text in a list of removals, and as the name of the base, is refused in words that can be shown" *
+          doctest::skip(only_few())) {
+  const std::string folder = scratch() + "/trims", base = scratch() + "/base.json", trim = scratch() + "/trim.json";
+  std::filesystem::create_directory(folder);
+  write_text(base, read_text(WHICHWIRE_SOURCE_DIR "/topologies/template-one-bus.json"));
+  std::size_t count = 0;
+  for (const std::string& text : hostile_bytes()) {
+    const std::string removing = R"("extends": "base.json", "remove": [")";
+    for (const std::string& rest :
+         {removing + as_in_file(text) + R"("])", removing + "modules." + as_in_file(text) + R"("])",
+          R"("extends": ")" + as_in_file(text) + R"(")"}) {
+      write_text(trim, R"({"format": "whichwire.network.v1", )" + rest + "}");
+      for (const Run& said : {run("whichwire check " + trim), run("whichwire check --json " + trim)}) {
+        CHECK(said.status == 2);
+        const std::string name = folder + "/" + std::to_string(++count);
+        write_text(name + ".err.txt", said.err);
+        write_text(name + (said.out.starts_with("{") ? ".json" : ".txt"), said.out);
+      }
+    }
+  }
   const json found = json::parse(run(WHICHWIRE_PYTHON " tests/page/judge.py " + folder).out);
   CHECK(found["judged"] == 2 * count);
   CHECK(found["complaints"].dump() == "{}");
