@@ -17,7 +17,6 @@ namespace whichwire {
 /// alike never meet in it in practice.
 struct Print {
   std::uint64_t first = 0, second = 0;
-  // clang-tidy 14 takes the 0 that the compiler compares with for a pointer. NOLINTNEXTLINE(modernize-use-nullptr)
   friend auto operator<=>(const Print&, const Print&) = default;
 };
 

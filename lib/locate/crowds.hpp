@@ -12,7 +12,6 @@ struct Stake {
   Level raises = Level::up;  ///< up: it does not raise it
   double loss = 0;           ///< by raising it, alone
   double lower_loss = 0;     ///< by lowering it, at most
-  // clang-tidy 14 takes the 0 that the compiler compares with for a pointer. NOLINTNEXTLINE(modernize-use-nullptr)
   friend auto operator<=>(const Stake&, const Stake&) = default;
 };
 
@@ -24,7 +23,6 @@ struct Crowd {
     bool listed = false;
     bool raises_jointly = false;
     bool alone = false;  ///< none of the chosen meets them, and they lower nothing
-    // NOLINTNEXTLINE(modernize-use-nullptr)
     friend auto operator<=>(const Kind&, const Kind&) = default;
   } kind;
   std::vector<std::uint32_t> members;  ///< rising

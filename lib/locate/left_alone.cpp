@@ -52,8 +52,9 @@ class Ways {
 std::vector<std::vector<LeftAlone>> left_alone(const Wiring& wiring) {
   std::vector<std::vector<LeftAlone>> by_edge(wiring.edges.size());
   const Ways ways(wiring);
-  for (PointIndex module = 0; module < wiring.points.size(); ++module) {
-    if (wiring.points[module].kind != End::Kind::module) continue;
+  for (std::size_t point = 0; point < wiring.points.size(); ++point) {
+    if (wiring.points[point].kind != End::Kind::module) continue;
+    const auto module = static_cast<PointIndex>(point);
     const auto all = ways.from(module);
     if (all.empty()) continue;
     std::vector<Path> taken = {all.front()};
