@@ -13,8 +13,7 @@ enum : std::size_t { weak = 1, none = 2 };            // outcomes of a loaded pi
 enum : std::size_t { one_side = 1, both_sides = 2 };  // of a fuse
 
 std::string name_of_feed(const Network& network, std::size_t feed) {
-  if (feed == nowhere) return "its fuse";
-  return std::string(phrase_for(network.feeds.at(feed).kind)) + " " + network.feeds[feed].id;
+  return feed == nowhere ? "its fuse" : phrase_for(network.feeds.at(feed));
 }
 
 std::string name_of_ground(const Network& network, std::size_t ground) {

@@ -47,6 +47,8 @@ bool Effects::answerable(const Question& question) const {
       return std::all_of(messages.begin(), messages.end(),
                          [&](const auto& message) { return reachable(*compiled_, message.from, message.to); });
     }
+    case Question::About::fitted:
+      return true;
   }
   return false;
 }

@@ -44,12 +44,16 @@ Predictor::Predictor(const Effects::Compiled& compiled, std::span<const Question
   bus_atoms_.resize(network.buses.size());
   port_atoms_.resize(network.modules.size());
   life_atom_.assign(network.modules.size(), no_atom);
+  fitted_atom_.assign(network.modules.size(), no_atom);
   forward_atom_.assign(network.modules.size(), no_atom);
   for (AtomIndex i = 0; i < atoms_.all().size(); ++i) {
     const Atom& atom = atoms_.all()[i];
     switch (atom.kind) {
       case Atom::Kind::life:
         life_atom_[atom.a] = i;
+        break;
+      case Atom::Kind::fitted:
+        fitted_atom_[atom.a] = i;
         break;
       case Atom::Kind::tester_supply:
         tester_atom_ = i;
@@ -125,6 +129,7 @@ void Predictor::act_on_modules(std::span<const Fault* const> faults) {
   modules_.clear();
   for (const Fault* fault : faults) {
     note_modules_of(*fault);
+    if (fault->kind == FaultKind::not_fitted) set_atom(fitted_atom_[fault->owner], Level::down);
     if (fault->kind == FaultKind::not_forwarding) set_atom(forward_atom_[fault->owner], Level::down);
     if (fault->kind != FaultKind::port_dead) continue;
     for (const auto atom : port_atoms_[fault->owner]) {

@@ -85,9 +85,9 @@ class Predictor {
   AtomTable atoms_;
   std::vector<std::vector<std::uint32_t>> direct_, routed_;  ///< by atom: questions; entries of by_route_
   std::vector<ManyRoutes> by_route_;
-  std::vector<std::vector<AtomIndex>> bus_atoms_;    ///< by bus: hops and places
-  std::vector<AtomIndex> life_atom_, forward_atom_;  ///< by module; no_atom: nobody asks
-  std::vector<std::vector<AtomIndex>> port_atoms_;   ///< by module
+  std::vector<std::vector<AtomIndex>> bus_atoms_;                  ///< by bus: hops and places
+  std::vector<AtomIndex> life_atom_, fitted_atom_, forward_atom_;  ///< by module; no_atom: nobody asks
+  std::vector<std::vector<AtomIndex>> port_atoms_;                 ///< by module
   AtomIndex tester_atom_;
   std::vector<BusState> bus_state_;
   std::vector<BusLast> bus_last_;

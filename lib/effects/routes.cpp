@@ -12,6 +12,8 @@ constexpr std::size_t tester = nowhere;
 
 Atom life(std::size_t module) { return {Atom::Kind::life, static_cast<std::uint32_t>(module), 0, 0}; }
 
+Atom fitted(std::size_t module) { return {Atom::Kind::fitted, static_cast<std::uint32_t>(module), 0, 0}; }
+
 Atom port(std::size_t module, std::size_t bus) {
   return {Atom::Kind::port, static_cast<std::uint32_t>(module), static_cast<std::uint16_t>(bus), 0};
 }
@@ -100,6 +102,7 @@ class RouteFinder {
     if (what.protocol == Protocol::lin && what.commander != nowhere) {
       route.push_back(atoms_[hop(bus, p, wiring.point_of(what.commander))]);
       route.push_back(atoms_[life(what.commander)]);
+      route.push_back(atoms_[fitted(what.commander)]);
       route.push_back(atoms_[port(what.commander, bus)]);
     }
     if (what.protocol == Protocol::ring) add_ring_members(route, wiring);
@@ -137,8 +140,8 @@ class RouteFinder {
       Route route = so_far;
       add_hop(route, bus, at, point(module, bus));
       for (const Atom& atom :
-           {port(module, bus), life(module), Atom{Atom::Kind::forwards, static_cast<std::uint32_t>(module), 0, 0},
-            port(module, next)}) {
+           {port(module, bus), life(module), fitted(module),
+            Atom{Atom::Kind::forwards, static_cast<std::uint32_t>(module), 0, 0}, port(module, next)}) {
         route.push_back(atoms_[atom]);
       }
       crossed_.push_back(module);
@@ -176,6 +179,7 @@ std::vector<Clause> bus_at(const Effects::Compiled& compiled, std::size_t module
   if (what.protocol == Protocol::lin && what.commander != nowhere) {
     clauses.push_back(one(atoms[hop(bus, at, wiring.point_of(what.commander))]));
     clauses.push_back(one(atoms[life(what.commander)]));
+    clauses.push_back(one(atoms[fitted(what.commander)]));
     clauses.push_back(one(atoms[port(what.commander, bus)]));
   }
   if (what.protocol == Protocol::ring) {
@@ -189,7 +193,10 @@ std::vector<Clause> bus_at(const Effects::Compiled& compiled, std::size_t module
 
 std::vector<Clause> works(const Effects::Compiled& compiled, const Function& function, AtomTable& atoms) {
   std::vector<Clause> clauses;
-  for (const auto module : function.modules) clauses.push_back(one(atoms[life(module)]));
+  for (const auto module : function.modules) {
+    clauses.push_back(one(atoms[life(module)]));
+    clauses.push_back(one(atoms[fitted(module)]));
+  }
   for (const auto& message : function.messages) {
     auto more = hears(compiled, message.to, message.from, atoms);
     clauses.insert(clauses.end(), more.begin(), more.end());
@@ -216,6 +223,7 @@ std::vector<Clause> formula_of(const Effects::Compiled& compiled, const Question
     case Question::About::answers:
       return {one(atoms[Atom{Atom::Kind::tester_supply, 0, 0, 0}]),
               one(atoms[life(question.a)]),
+              one(atoms[fitted(question.a)]),
               {RouteFinder(compiled, atoms, false).find(tester, question.a)}};
     case Question::About::hears:
       return hears(compiled, question.a, question.b, atoms);
@@ -223,6 +231,8 @@ std::vector<Clause> formula_of(const Effects::Compiled& compiled, const Question
       return bus_at(compiled, question.a, question.b, atoms);
     case Question::About::function:
       return works(compiled, compiled.network.functions[question.a], atoms);
+    case Question::About::fitted:
+      return {one(atoms[fitted(question.a)])};
   }
   return {};
 }

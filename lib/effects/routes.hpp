@@ -13,7 +13,7 @@ namespace whichwire {
 using AtomIndex = std::uint32_t;
 
 struct Atom {
-  enum class Kind : std::uint8_t { life, tester_supply, forwards, port, hop, at };
+  enum class Kind : std::uint8_t { life, fitted, tester_supply, forwards, port, hop, at };
   Kind kind = Kind::life;
   std::uint32_t a = 0;         ///< module, gateway's module, or bus of a hop
   std::uint16_t p = 0, q = 0;  ///< points of a hop; bus of a port

@@ -116,7 +116,6 @@ Level Supply::life(std::size_t module, std::span<const Fault* const> faults) con
       case FaultKind::dead:
       case FaultKind::unconfigured:
       case FaultKind::back_feeds:
-      case FaultKind::not_fitted:
         return Level::down;
       default:
         break;

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <deque>
+#include <optional>
 
 #include "locate/spares.hpp"
 
@@ -105,8 +106,8 @@ class Context {
       if (level_[observation] > floor_[observation] && !raises(prospect, observation))
         visit(observation, std::max(0.0, at_best(observation, Level::up)), 1.0);
     }
-    visit_only_jointly(prospect, [&](std::uint32_t observation, double worth, double alone) {
-      if (alone == 0 && !raises(prospect, observation)) visit(observation, worth, joint_share());
+    visit_only_jointly(prospect, [&](std::uint32_t observation, double worth, const auto& alone) {
+      if (!alone) visit(observation, worth, joint_share());
     });
   }
 
@@ -196,7 +197,8 @@ class Context {
     return at != prospect.raises.end() && at->question == observation && at->level > floor_[observation];
   }
 
-  /// Observations that it may improve together with others more than by itself, with the worth of either.
+  /// Observations that it may improve together with others more than by itself, with the worth of either; of itself
+  /// where it raises them at all.
   template <class Visit>
   void visit_only_jointly(const Prospect& prospect, Visit visit) const {
     auto raised = prospect.raises.begin();
@@ -206,11 +208,11 @@ class Context {
       const bool lowers = lowered != prospect.lowers.end() && *lowered == observation;
       if (lowers && level_[observation] > floor_[observation]) return;  // counted in full
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
-      double alone = 0;
+      std::optional<double> alone;
       if (raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation])
         alone = std::max(0.0, change(observation, raised->level));
       const double worth = joint_change(observation, most);
-      if (worth > alone) visit(observation, worth, alone);
+      if (worth > alone.value_or(0)) visit(observation, worth, alone);
     });
   }
 

@@ -59,9 +59,10 @@ void Context::weigh() {
       prospect.hidden = false;
       prospect.joins = prospect.joins || joint_change(observation, most) > 0;
     });
-    visit_only_jointly(prospect, [&](std::uint32_t, double worth, double by_itself) {
-      prospect.gain += worth - by_itself;
-      prospect.hope += joint_share() * (worth - by_itself);
+    visit_only_jointly(prospect, [&](std::uint32_t, double worth, const std::optional<double>& alone) {
+      const double more = worth - alone.value_or(0);
+      prospect.gain += more;
+      prospect.hope += joint_share() * more;
     });
   }
   for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;

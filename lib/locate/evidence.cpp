@@ -2,6 +2,7 @@
 // store, each function, as a question about the network with a likelihood for each level. Tested by
 // tests/locate/evidence_*.cpp.
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "locate/likelihoods.hpp"
@@ -45,6 +46,10 @@ class EvidenceMaker {
       accused_now_.clear();
       for (const auto& code : seen.codes) add_code(module, code);
       if (seen.answer == Answer::yes && codes_were_read_) add_absent_codes(module);
+    }
+    for (const auto& [module, watchers] : missed_by_) {
+      add({Question::About::fitted, module, nowhere}, "watched-for",
+          id(module) + " is missed by " + watchers + ", which a vehicle built without it would not store");
     }
     for (const auto& seen : scan_.functions) add_function(seen);
     add_doubts();
@@ -163,10 +168,9 @@ class EvidenceMaker {
       add(question, "event-code", text + ", at low supply");
     } else if (code.code && meaning_of(*code.code).about_configuration) {
       add(question, "configuration", text + ", which points at its configuration");
-    } else if (listens(reporter, subject)) {
-      add(question, row_of("lost", code), text);
     } else {
-      add(question, row_of("unlisted", code), text);
+      add(question, row_of(listens(reporter, subject) ? "lost" : "unlisted", code), text);
+      if (network_.modules[subject].optional) add_to(missed_by_[subject], id(reporter));
     }
   }
 
@@ -254,6 +258,7 @@ class EvidenceMaker {
   const Scan& scan_;
   bool codes_were_read_ = false;
   std::set<std::size_t> accused_now_;
+  std::map<std::size_t, std::string> missed_by_;  ///< by optional module
   Evidence evidence_;
 };
 

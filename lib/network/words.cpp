@@ -77,6 +77,8 @@ std::string_view phrase_for(Feed::Kind kind) {
   return kind == Feed::Kind::fusible_link ? "fusible link" : word_for(kind);
 }
 
+std::string phrase_for(const Feed& feed) { return std::string(phrase_for(feed.kind)) + " " + feed.id; }
+
 std::string_view phrase_for(Point::Kind kind) {
   return kind == Point::Kind::inline_connector ? "in-line connector" : word_for(kind);
 }

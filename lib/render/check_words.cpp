@@ -50,7 +50,7 @@ std::string with_phrase(const Check& check) {
 }
 
 void say_how(Page& page, const Check& check) {
-  page.text(2, "At: ", at_phrase(check));
+  if (const std::string at = at_phrase(check); !at.empty()) page.text(2, "At: ", at);
   page.text(2, "With: ", with_phrase(check));
   for (const std::string& caution : check.cautions) page.text(2, "! ", caution);
 }

@@ -82,6 +82,8 @@ Json asked_json(const Network& network, const Question& question) {
       return {{"module", module(question.a)}, {"bus", network.buses[question.b].id}};
     case About::function:
       return {{"function", network.functions[question.a].id}};
+    case About::fitted:
+      break;  // no scan is asked to show it
   }
   return Json::object();
 }

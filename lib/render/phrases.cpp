@@ -16,14 +16,12 @@ std::string in_brackets(const std::vector<std::string>& words) {
   return said.empty() ? "" : " (" + render::joined(said, ", ") + ")";
 }
 
-std::string feed_phrase(const Feed& feed) { return std::string(phrase_for(feed.kind)) + " " + feed.id; }
-
 /// `ECM pin A-27 (VT, from fuse F4)`; a pin that the network does not name is the module's feed or ground.
 std::string power_phrase(const Network& network, const std::string& owner, const std::vector<PowerPin>& pins,
                          std::size_t item) {
   if (item == nowhere) return "feed of " + owner;
   const PowerPin& pin = pins[item];
-  const std::string from = pin.feed == nowhere ? "" : "from " + feed_phrase(network.feeds[pin.feed]);
+  const std::string from = pin.feed == nowhere ? "" : "from " + phrase_for(network.feeds[pin.feed]);
   return "feed wire at " + owner + (pin.pin.empty() ? "" : " pin " + pin.pin) + in_brackets({pin.wire, from});
 }
 
@@ -101,7 +99,7 @@ std::string part_phrase(const Network& network, const Fault& fault) {
     case PartKind::reference:
       return reference_phrase(network, fault);
     case PartKind::feed:
-      return feed_phrase(network.feeds[fault.owner]);
+      return phrase_for(network.feeds[fault.owner]);
     case PartKind::ground:
       return "ground point " + network.grounds[fault.owner].id;
     case PartKind::terminator:

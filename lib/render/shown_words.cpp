@@ -44,6 +44,8 @@ std::string name_of(const Network& network, const Question& question) {
     case About::function:
       return network.functions[question.a].name.empty() ? network.functions[question.a].id
                                                         : network.functions[question.a].name;
+    case About::fitted:
+      break;  // no scan is asked to show it
   }
   return "";
 }
@@ -57,7 +59,7 @@ std::string name_of_part(const Network& network, const Fault& fault) {
   std::string id = part_of(network, fault);
   switch (fault.part) {
     case PartKind::feed:
-      return std::string(phrase_for(network.feeds[fault.owner].kind)) + " " + id;
+      return phrase_for(network.feeds[fault.owner]);
     case PartKind::ground:
       return "ground point " + id;
     case PartKind::terminator:
@@ -149,6 +151,8 @@ Json json_of(const Network& network, std::span<const Shown> shown) {
       case About::function:
         entry["function"] = network.functions[question.a].id;
         break;
+      case About::fitted:
+        break;  // no scan is asked to show it
     }
     entry["level"] = word_of(one.level);
     json.push_back(std::move(entry));

@@ -23,7 +23,7 @@ std::vector<std::string> common_cautions(std::span<const Check> checks) {
 void say_step(Document& page, const Network& network, const Check& check, const std::vector<std::string>& said,
               const std::string& if_good) {
   page.step(check.measure);
-  page.fact("At", at_phrase(check), part_called(network, check.part));
+  if (const std::string at = at_phrase(check); !at.empty()) page.fact("At", at, part_called(network, check.part));
   page.fact("With", with_phrase(check));
   for (const std::string& caution : check.cautions)
     if (std::ranges::find(said, caution) == said.end()) page.caution(caution);

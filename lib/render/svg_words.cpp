@@ -81,7 +81,7 @@ std::string part_words(const Network& network, const Part& part) {
     }
     case Part::Kind::feed: {
       const Feed& feed = network.feeds[part.index];
-      return placed(std::string(phrase_for(feed.kind)) + " " + feed.id, feed.place);
+      return placed(phrase_for(feed), feed.place);
     }
     case Part::Kind::ground:
       return placed("ground point " + network.grounds[part.index].id, network.grounds[part.index].place);

@@ -220,7 +220,7 @@ Level PlainBus::fault_tolerant_hop(std::size_t p, std::size_t q) const {
 Level PlainBus::commanded_hop(std::size_t p, std::size_t q) const {
   const std::size_t commander = point_of(bus_.commander);
   if (commander == nowhere || world_.port_dead(bus_.commander, index_)) return Level::down;
-  return worse(worse(pair_hop(p, q), pair_hop(p, commander)), world_.life_of(bus_.commander));
+  return worse(worse(pair_hop(p, q), pair_hop(p, commander)), world_.work_of(bus_.commander));
 }
 
 Level PlainBus::ring_level(std::size_t but) const {

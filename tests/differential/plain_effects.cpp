@@ -59,7 +59,7 @@ struct RouteSearch {
       const bool joins = std::find(gateway.joins.begin(), gateway.joins.end(), bus) != gateway.joins.end();
       const bool used = std::find(gateways.begin(), gateways.end(), g) != gateways.end();
       if (!joins || used) continue;
-      Level level = worse(so_far, worse(hop(bus, from, {gateway.module}), world.life_of(gateway.module)));
+      Level level = worse(so_far, worse(hop(bus, from, {gateway.module}), world.work_of(gateway.module)));
       if (world.has(FaultKind::not_forwarding, PartKind::module, gateway.module)) level = Level::down;
       gateways.push_back(g);
       for (const std::size_t next : gateway.joins) follow(next, {gateway.module}, level);
@@ -88,7 +88,7 @@ Level hears(const PlainWorld& world, std::size_t a, std::size_t b) {
 
 Level function_works(const PlainWorld& world, const Function& function) {
   Level level = Level::up;
-  for (const std::size_t module : function.modules) level = worse(level, world.life_of(module));
+  for (const std::size_t module : function.modules) level = worse(level, world.work_of(module));
   for (const auto& message : function.messages) level = worse(level, hears(world, message.to, message.from));
   return level;
 }
@@ -96,7 +96,7 @@ Level function_works(const PlainWorld& world, const Function& function) {
 Level answer(const PlainWorld& world, const Question& question) {
   switch (question.about) {
     case Question::About::answers:
-      return worse(worse(world.supply_of_tester(), world.life_of(question.a)),
+      return worse(worse(world.supply_of_tester(), world.work_of(question.a)),
                    routes(world, {}, {question.a}, true).best);
     case Question::About::hears:
       return hears(world, question.a, question.b);
@@ -104,6 +104,8 @@ Level answer(const PlainWorld& world, const Question& question) {
       return PlainBus(world, question.b).seen_by(question.a);
     case Question::About::function:
       return function_works(world, world.network.functions[question.a]);
+    case Question::About::fitted:
+      return world.has(FaultKind::not_fitted, PartKind::module, question.a) ? Level::down : Level::up;
   }
   return Level::down;
 }
@@ -157,6 +159,8 @@ bool plain_askable(const Network& network, const Question& question, KeyState ke
       return std::all_of(function.modules.begin(), function.modules.end(), awake) &&
              std::all_of(function.messages.begin(), function.messages.end(), messages_pass);
     }
+    case Question::About::fitted:
+      return true;
   }
   return false;
 }

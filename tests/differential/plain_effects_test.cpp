@@ -107,13 +107,11 @@ TEST_CASE("plain: a module with no pin live in the key state is not asked about"
   CHECK(test::plain_askable(b.network, question, KeyState::run));
 }
 
-TEST_CASE(
-    "plain: a module is silent when dead, not programmed, not fitted, back-feeding or with its reference shorted") {
+TEST_CASE("plain: a module is silent when dead, not programmed, back-feeding or with its reference shorted") {
   Building b = line(Protocol::can_hs, 500000);
   b.reference("A", "5V");
-  b.the_module("A").optional = true;
   const Asking ask = plain(b.network);
-  for (const char* fault : {"dead A", "unconfigured A", "not-fitted A", "short A/5V ground", "short A/5V supply"}) {
+  for (const char* fault : {"dead A", "unconfigured A", "short A/5V ground", "short A/5V supply"}) {
     CAPTURE(fault);
     CHECK(ask.answers("A", {fault}) == down);
     CHECK(ask.hears("B", "A", {fault}) == down);
@@ -124,6 +122,18 @@ TEST_CASE(
   CHECK(ask.answers("A", {"open A/5V"}) == up);
   CHECK(ask.answers("A", {"back-feeds A X"}) == down);
   CHECK(ask.answers("B", {"back-feeds A X"}) == down);
+}
+
+TEST_CASE("plain: a module that is not fitted does not answer, and nobody misses it") {
+  Building b = line(Protocol::can_hs, 500000);
+  b.the_module("A").optional = true;
+  const Asking ask = plain(b.network);
+  CHECK(ask.answers("A", {"not-fitted A"}) == down);
+  CHECK(ask.hears("B", "A", {"not-fitted A"}) == up);
+  CHECK(ask.hears("A", "B", {"not-fitted A"}) == up);
+  CHECK(ask.hears("B", "A", {"not-fitted A", "dead A"}) == down);
+  CHECK(ask.answers("B", {"not-fitted A"}) == up);
+  CHECK(ask.bus("A", "X", {"not-fitted A"}) == up);
 }
 
 TEST_CASE("plain: one line open splits a pair, and makes both sides less sure") {

@@ -67,12 +67,15 @@ Level PlainWorld::life_of(std::size_t module) const {
     if (fault.owner != module) continue;
     if (fault.part == PartKind::reference && fault.kind == FaultKind::short_circuit) return Level::down;
     if (fault.part != PartKind::module) continue;
-    if (fault.kind == FaultKind::dead || fault.kind == FaultKind::unconfigured || fault.kind == FaultKind::back_feeds ||
-        fault.kind == FaultKind::not_fitted) {
+    if (fault.kind == FaultKind::dead || fault.kind == FaultKind::unconfigured || fault.kind == FaultKind::back_feeds) {
       return Level::down;
     }
   }
   return supply_of(module);
+}
+
+Level PlainWorld::work_of(std::size_t module) const {
+  return has(FaultKind::not_fitted, PartKind::module, module) ? Level::down : life_of(module);
 }
 
 bool plain_asleep(const Network& network, std::size_t module, KeyState key) {

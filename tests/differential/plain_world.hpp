@@ -21,6 +21,8 @@ struct PlainWorld {
   Level supply_of(std::size_t module) const;
   Level supply_of_tester() const;
   Level life_of(std::size_t module) const;
+  /// Its life, and that it is there at all.
+  Level work_of(std::size_t module) const;
 
  private:
   Level supply(const std::vector<PowerPin>& power, const std::vector<GroundPin>& ground, PartKind power_part,

@@ -230,6 +230,7 @@ std::vector<Question> all_questions(const Network& network) {
   std::vector<Question> all;
   for (std::size_t a = 0; a < network.modules.size(); ++a) {
     all.push_back({Question::About::answers, a});
+    all.push_back({Question::About::fitted, a});
     for (std::size_t b = 0; b < network.modules.size(); ++b) all.push_back({Question::About::hears, a, b});
     for (std::size_t b = 0; b < network.buses.size(); ++b) all.push_back({Question::About::bus, a, b});
   }

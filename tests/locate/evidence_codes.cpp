@@ -80,6 +80,17 @@ TEST_CASE("a code whose state is not told speaks for both") {
   CHECK(made.speaks_for(Level::was_down, question) > strong);
 }
 
+TEST_CASE("codes that miss an optional module speak against a vehicle built without it") {
+  Scanning made;
+  made.sees("GWM", Answer::yes).codes.emplace_back().misses = "RDO";
+  made.sees("BCM", Answer::yes).codes.emplace_back().misses = "RDO";
+  CHECK(made.count(made.fitted("RDO")) == 1);
+  CHECK(made.speaks_for(Level::down, made.fitted("RDO")) < 1 / strong);
+  Scanning always;
+  always.stores("TCM", "U0100");
+  CHECK(always.count(always.fitted("ECM")) == 0);
+}
+
 TEST_CASE("a code whose test is not completed is no verdict: as if it were not there") {
   Scanning made, without;
   made.stores("TCM", "U0100", CodeState::not_tested);

@@ -66,6 +66,7 @@ class Scanning {
   }
 
   Question answers(const std::string& module) const { return {Question::About::answers, at(module), nowhere}; }
+  Question fitted(const std::string& module) const { return {Question::About::fitted, at(module), nowhere}; }
   Question hears(const std::string& a, const std::string& b) const { return {Question::About::hears, at(a), at(b)}; }
   Question bus(const std::string& module, const std::string& bus) const {
     return {Question::About::bus, at(module), index_of(network_.buses, bus)};

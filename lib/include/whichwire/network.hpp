@@ -211,6 +211,7 @@ std::string_view word_for(Point::Kind);
 /// The same as people say them.
 std::string_view phrase_for(Feed::Kind);
 std::string_view phrase_for(Point::Kind);
+std::string phrase_for(const Feed&);  ///< with its id: `fusible link FL-B`
 
 /// How many lines a bus of this protocol has: 2, or 1; a ring counts as 1.
 int lines_of(Protocol);

@@ -24,6 +24,7 @@ struct Question {
     hears,     ///< module `a` hears module `b`
     bus,       ///< bus `b` works where module `a` is on it
     function,  ///< function `a` works
+    fitted,    ///< the vehicle has module `a`
   };
   About about = About::answers;
   std::size_t a = nowhere, b = nowhere;
