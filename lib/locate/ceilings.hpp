@@ -4,6 +4,7 @@
 #pragma once
 
 #include <deque>
+#include <optional>
 
 #include "locate/ceiling.hpp"
 
@@ -14,15 +15,14 @@ class Ceilings {
   /// `entries` in the order in which sets are split by their first member.
   Ceilings(const Problem& problem, const Context& context, std::vector<Ceiling::Entry> entries);
 
-  /// Log bound of the mass of all sets.
-  double whole() const;
+  /// Log bound of the mass of all sets: with more care where it is not far below what is wanted.
+  double whole(double wanted) const;
 
-  /// Log bound of what the entries after `k` can add to a set that has entry `k`: with more care where it is not below
-  /// what is wanted.
+  /// The same of what the entries after `k` can add to a set that has entry `k`.
   double after(std::size_t k, double wanted) const;
 
   /// Of all entries, whatever they lose.
-  const Ceiling& all() const { return classes_.back().ceiling; }
+  const Ceiling& all() const { return all_; }
 
  private:
   struct Class {
@@ -30,11 +30,15 @@ class Ceilings {
     Ceiling ceiling;
     std::vector<std::uint32_t> up_to;  ///< by entry: how many up to it, and it, are members
   };
+  const std::deque<Class>& classes() const;
   template <class Bound>
-  double sum(double paid, Bound bound) const;
+  double sum(double paid, double all, Bound bound) const;
 
-  std::vector<const Prospect*> entries_;
-  std::deque<Class> classes_;  ///< each has all members of those before
+  const Problem& problem_;
+  const Context& context_;
+  std::vector<Ceiling::Entry> entries_;
+  Ceiling all_;
+  mutable std::optional<std::deque<Class>> classes_;  ///< but the last, which has all; made when first asked for
 };
 
 }  // namespace whichwire::search

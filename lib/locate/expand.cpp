@@ -18,7 +18,7 @@ double Expander::hidden_mass(const Context& context) const {
 double Expander::bound(const std::vector<Candidate>& free) const {
   Context context(problem_, together_, spares_);
   context.look({}, free);
-  return hidden_mass(context) + ceilings_of(context).whole();
+  return hidden_mass(context) + ceilings_of(context).whole(-INFINITY);
 }
 
 std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std::vector<Candidate>& free,
@@ -29,12 +29,12 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   context.look(chosen, free);
   const double hidden = hidden_mass(context);
   std::optional<Ceilings> ceilings(ceilings_of(context));
-  left_out = hidden + ceilings->whole();
+  left_out = hidden + ceilings->whole(threshold - hidden);
   if (left_out < threshold || work() > most_work_) return nullptr;
   const double dear = context.limit(threshold - hidden);
   if (dear > -INFINITY) {
     ceilings.emplace(ceilings_of(context));
-    left_out = std::min(left_out, hidden + log_sum(ceilings->whole(), dear));
+    left_out = std::min(left_out, hidden + log_sum(ceilings->whole(threshold - hidden), dear));
     if (left_out < threshold) return nullptr;
   }
 
@@ -184,7 +184,7 @@ std::vector<Part> Expander::split(const Context& context) const {
       for (const auto i : *members)
         entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
     }
-    part.bound = Ceilings(problem_, context, std::move(entries)).whole();
+    part.bound = Ceilings(problem_, context, std::move(entries)).whole(-INFINITY);
   }
   return parts;
 }
