@@ -152,6 +152,8 @@ ExpectedScan expected_scan(const Effects& effects, std::span<const Fault> faults
       case Question::About::bus:
         add_code(network, question, expected.levels[i], scan.modules[question.a]);
         break;
+      case Question::About::fitted:
+        break;  // a scan shows it by the module's answer alone
     }
   }
   return expected;

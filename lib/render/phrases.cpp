@@ -174,24 +174,48 @@ std::string phrase_of(const Network& network, const Fault& fault) {
 
 namespace render {
 
+namespace {
+
+/// `this vehicle has no PDC and no TCM`.
+std::string without(const Network& network, const std::vector<Fault>& absent) {
+  std::vector<std::string> ids;
+  for (const Fault& fault : absent) ids.push_back("no " + network.modules[fault.owner].id);
+  return "this vehicle has " + joined(ids);
+}
+
+}  // namespace
+
 std::string bus_phrase(const Bus& bus) { return bus.name.empty() ? bus.id : bus.id + " (" + bus.name + ")"; }
 
 std::string phrase_of(const Network& network, const std::vector<Fault>& faults) {
   if (faults.empty()) return "no fault";
-  std::vector<std::string> wrong, without;  // what is not fitted is no fault: it is said last
+  std::vector<std::string> wrong;
+  std::vector<Fault> absent;  // what is not fitted is no fault: it is said last
   for (const Fault& fault : faults) {
     if (fault.kind == FaultKind::not_fitted) {
-      without.push_back("no " + network.modules[fault.owner].id);
+      absent.push_back(fault);
     } else {
       wrong.push_back(whichwire::phrase_of(network, fault));
     }
   }
   std::string text = joined(wrong, ", together with ");
-  if (!without.empty()) text += (text.empty() ? "" : "; and ") + ("this vehicle has " + joined(without));
+  if (!absent.empty()) text += (text.empty() ? "" : "; and ") + without(network, absent);
   return text;
 }
 
 namespace {
+
+/// Modules that are not fitted in any of the sets, all of which say more than that.
+std::vector<Fault> absent_in_all(const std::vector<std::vector<Fault>>& sets) {
+  std::vector<Fault> absent;
+  const auto is_absent = [](const Fault& fault) { return fault.kind == FaultKind::not_fitted; };
+  if (std::ranges::any_of(sets, [&](const auto& set) { return std::ranges::all_of(set, is_absent); })) return absent;
+  for (const Fault& fault : sets.front()) {
+    const auto has_it = [&](const auto& set) { return std::ranges::find(set, fault) != set.end(); };
+    if (is_absent(fault) && std::ranges::all_of(sets, has_it)) absent.push_back(fault);
+  }
+  return absent;
+}
 
 /// Whether two single faults say the same but for the line, so that one phrase serves for both.
 bool same_but_line(const std::vector<Fault>& a, const std::vector<Fault>& b) {
@@ -221,10 +245,15 @@ std::string merged_phrase(const Network& network, const Fault& fault, const std:
 
 }  // namespace
 
-std::vector<std::string> phrases_of(const Network& network, const Explanation& explanation) {
+Alternatives alternatives_of(const Network& network, const Explanation& explanation) {
   std::vector<std::vector<Fault>> sets = {explanation.faults};
   sets.insert(sets.end(), explanation.alike.begin(), explanation.alike.end());
-  std::vector<std::string> phrases;
+  Alternatives alternatives;
+  if (const std::vector<Fault> absent = absent_in_all(sets); sets.size() > 1 && !absent.empty()) {
+    alternatives.besides = without(network, absent);
+    for (auto& set : sets)
+      std::erase_if(set, [&](const Fault& fault) { return std::ranges::find(absent, fault) != absent.end(); });
+  }
   std::vector<bool> said(sets.size(), false);
   for (std::size_t i = 0; i < sets.size(); ++i) {
     if (said[i]) continue;
@@ -234,9 +263,13 @@ std::vector<std::string> phrases_of(const Network& network, const Explanation& e
       said[j] = true;
       variants.push_back(variant_phrase(sets[j][0]));
     }
-    phrases.push_back(variants.size() > 1 ? merged_phrase(network, sets[i][0], variants) : phrase_of(network, sets[i]));
+    alternatives.each.push_back(variants.size() > 1 ? merged_phrase(network, sets[i][0], variants)
+                                                    : phrase_of(network, sets[i]));
+    if (i > 0) continue;
+    alternatives.first = variants.size() > 1 ? alternatives.each.front() : phrase_of(network, explanation.faults);
+    if (variants.size() > 1 && !alternatives.besides.empty()) alternatives.first += "; and " + alternatives.besides;
   }
-  return phrases;
+  return alternatives;
 }
 
 }  // namespace render

@@ -67,12 +67,15 @@ void say_verdict(Document& page, const Reasoned& reasoned) {
 void say_why(Document& page, const Reasoned& reasoned) {
   const Explanation* const best = explanation_of(reasoned);
   if (best == nullptr) return;
-  const std::vector<std::string> phrases = phrases_of(reasoned.network, *best);
+  const Alternatives alternatives = alternatives_of(reasoned.network, *best);
+  const std::vector<std::string>& phrases = alternatives.each;
   const std::string share = percent(best->probability.low);
   if (phrases.size() == 1) {
-    page.paragraph("Likeliest (" + share + "): " + phrases.front());
+    page.paragraph("Likeliest (" + share + "): " + alternatives.first);
   } else {
-    page.lead("Likeliest (" + share + " together); this scan cannot tell these apart:");
+    const std::string& besides = alternatives.besides;
+    page.lead("Likeliest (" + share + " together); this scan cannot tell these apart" +
+              (besides.empty() ? ":" : ", and with each " + besides + ":"));
     for (std::size_t i = 0; i < std::min(phrases.size(), most_alike); ++i) page.item(phrases[i]);
     if (phrases.size() > most_alike) page.more({phrases.begin() + most_alike, phrases.end()}, reasoned.where_more);
   }
@@ -87,9 +90,10 @@ void say_rivals(Document& page, const Reasoned& reasoned) {
   double rest = best == nullptr ? 1 : 1 - best->probability.low;
   for (const Explanation& rival : reasoned.ranking.explanations) {
     if (&rival == best || rival.probability.low < least_rival || shown == most_rivals) continue;
-    const std::vector<std::string> phrases = phrases_of(reasoned.network, rival);
-    const std::string more = phrases.size() == 1 ? "" : " (or " + std::to_string(phrases.size() - 1) + " alike)";
-    page.share(rival.probability.low, phrases.front() + more);
+    const Alternatives alternatives = alternatives_of(reasoned.network, rival);
+    const std::size_t alike = alternatives.each.size() - 1;
+    page.share(rival.probability.low,
+               alternatives.first + (alike == 0 ? "" : " (or " + std::to_string(alike) + " alike)"));
     rest -= rival.probability.low;
     ++shown;
   }

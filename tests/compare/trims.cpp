@@ -73,6 +73,9 @@ std::set<std::string> all_shown(const Effects& effects, const Fault& fault, bool
           case Question::About::function:
             text += " function " + name(network.functions[question.a].id);
             break;
+          case Question::About::fitted:
+            text += " fitted " + name(network.modules[question.a].id);
+            break;
         }
         shown.insert(text);
       }

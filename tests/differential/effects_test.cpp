@@ -30,6 +30,8 @@ std::string words_of(const Network& network, const Question& question) {
       return "bus " + a + " " + network.buses[question.b].id;
     case Question::About::function:
       return "function " + a;
+    case Question::About::fitted:
+      return "fitted " + a;
   }
   return "";
 }

@@ -49,10 +49,24 @@ TEST_CASE("faults that differ only in the line of one bus wire become one phrase
   Explanation explanation;
   explanation.faults = {dead(ECM)};
   explanation.alike = {{open_segment(DRV, 3, Lines::high)}, {open_segment(DRV, 3)}, {open_segment(DRV, 4)}};
-  CHECK(render::phrases_of(network, explanation) ==
+  CHECK(render::alternatives_of(network, explanation).each ==
         std::vector<std::string>{"ECM itself does not work",
                                  "bus wire DRV-4 of DRV (S311 to ECM) open: high line or both lines",
                                  "bus wire DRV-5 of DRV (S310 to ABS), both lines open"});
+}
+
+TEST_CASE("what is not fitted in all of several sets is said once, beside them") {
+  Network network = moor::network();
+  const Fault absent{.kind = FaultKind::not_fitted, .part = PartKind::module, .owner = ABS};
+  Explanation explanation;
+  explanation.faults = {open_segment(DRV, 3, Lines::high), absent};
+  explanation.alike = {{open_segment(DRV, 3), absent}};
+  const render::Alternatives merged = render::alternatives_of(network, explanation);
+  CHECK(merged.each == std::vector<std::string>{"bus wire DRV-4 of DRV (S311 to ECM) open: high line or both lines"});
+  CHECK(merged.besides == "this vehicle has no ABS");
+  CHECK(merged.first == merged.each.front() + "; and this vehicle has no ABS");
+  explanation.alike.push_back({absent});  // of which nothing else would be left
+  CHECK(render::alternatives_of(network, explanation).besides.empty());
 }
 
 TEST_CASE("several faults at once are joined, none is said plainly") {
