@@ -27,8 +27,9 @@ void BusState::set(BusFaults acting, BusFaults firmly) {
   whole_low_.assign(edges, 1);
   sound_.assign(edges, 1);
   one_line_open_ = resistive_ = false;
-  ring_ = Level::up;
+  ring_ = noted_ = Level::up;
   for (const auto faults : {acting, firmly}) {
+    if (pair_tolerant()) note_line(faults);
     if (bus_.protocol == Protocol::ring) note_ring(faults);
     cut(faults);
   }
@@ -148,6 +149,14 @@ void BusState::note_ring(BusFaults faults) {
   }
 }
 
+void BusState::note_line(BusFaults faults) {
+  for (const Fault* fault : faults) {
+    const bool one_line_open = opens(*fault) && fault->lines != Lines::both &&
+                               fault->part == PartKind::segment;  // of a tester's pin none knows
+    if (one_line_open || fault->kind == FaultKind::short_circuit) noted_ = Level::unsure;
+  }
+}
+
 bool BusState::joined(PointIndex p, PointIndex q) const {
   if (pair_tolerant()) return high_[p] == high_[q] || low_[p] == low_[q];
   return island_[p] == island_[q];
@@ -169,7 +178,7 @@ Level BusState::hop(PointIndex p, PointIndex q) const {
 }
 
 Level BusState::at(PointIndex p) const {
-  const Level level = hop(p, p);
+  const Level level = worse(hop(p, p), noted_);
   if (bus_.protocol == Protocol::ring) return level;
   bool others = false;
   for (std::size_t q = 0; q < wiring_.points.size(); ++q) {

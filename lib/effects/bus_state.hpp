@@ -28,7 +28,8 @@ class BusState {
   /// Level of a message from `p` to `q`, both on this bus; `p == q` gives the level of the island of `p`.
   Level hop(PointIndex p, PointIndex q) const;
 
-  /// As `hop(p, p)`, and `down` where the only module of a bus with several is left alone.
+  /// As `hop(p, p)`, `down` where the only module of a bus with several is left alone, and at least `unsure` where the
+  /// modules bear a line that is broken, but note it.
   Level at(PointIndex p) const;
 
  private:
@@ -39,6 +40,7 @@ class BusState {
   void count_terminators();
   void label();
   void note_ring(BusFaults faults);
+  void note_line(BusFaults faults);
   bool joined(PointIndex p, PointIndex q) const;
   bool pair_tolerant() const { return bus_.protocol == Protocol::can_ft; }
   std::size_t edge_of(const Fault& fault) const;
@@ -50,7 +52,7 @@ class BusState {
   std::vector<Level> disturbed_;                                      ///< by point
   std::vector<std::pair<PointIndex, Level>> firm_;                    ///< disturbances of those that act firmly
   std::vector<std::uint8_t> missing_;                                 ///< by terminator
-  Level ring_ = Level::up;
+  Level ring_ = Level::up, noted_ = Level::up;
   bool one_line_open_ = false, resistive_ = false;
 };
 

@@ -81,7 +81,10 @@ Classes::Classed Classes::classed(const Fault& fault) {
     case PartKind::module:
       return of_module(fault);
     case PartKind::segment: {
-      if (fault.kind == FaultKind::short_circuit) return {VerdictClass::bus, network_.buses.at(fault.owner).id};
+      const Bus& bus = network_.buses.at(fault.owner);
+      if (fault.kind == FaultKind::short_circuit) return {VerdictClass::bus, bus.id};
+      if (bus.protocol == Protocol::can_ft && fault.kind == FaultKind::open && fault.lines != Lines::both)
+        return {VerdictClass::segment, bus.segments.at(fault.item).id};  // no module is silent for it
       std::optional<Classed>& known = breaks_.at(fault.owner).at(fault.item);
       if (!known) known = of_break(fault.owner, fault.item);
       return *known;

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include "asking.hpp"
+#include "building.hpp"
 #include "checks/moor.hpp"
 #include "locate/sides.hpp"
 
@@ -54,6 +56,20 @@ TEST_CASE("the same things of a gateway are the gateway") {
     CHECK(of({fault}) == Class::gateway);
     CHECK(parts({fault}) == Ids{"GWM"});
   }
+}
+
+TEST_CASE("one broken line that a fault-tolerant bus bears is a segment, also in the stub of a module") {
+  test::Building built;
+  for (const char* id : {"A", "B", "C"}) built.module(id);
+  built.bus("FT", Protocol::can_ft, 125'000);
+  built.segment("FT", "1", "A", "S");
+  built.segment("FT", "2", "S", "B");
+  built.segment("FT", "3", "S", "C");
+  const auto classed = [&](const char* fault) {
+    return class_of(built.network, test::faults_from(built.network, {fault}));
+  };
+  CHECK(classed("open 1 high") == Class::segment);
+  CHECK(classed("open 1") == Class::module);
 }
 
 TEST_CASE("a break that parts a bus between several modules is a segment") {

@@ -260,7 +260,17 @@ Level PlainBus::seen_by(std::size_t module) const {
   const std::size_t p = point_of(module);
   if (p == nowhere || world_.port_dead(module, index_)) return Level::down;
   if (bus_.protocol == Protocol::ring) return ring_level(module);
-  return alone(p) ? Level::down : hop(p, p);
+  return alone(p) ? Level::down : worse(hop(p, p), borne_but_noted());
+}
+
+Level PlainBus::borne_but_noted() const {
+  if (bus_.protocol != Protocol::can_ft) return Level::up;
+  for (const Fault& fault : world_.faults) {
+    if (fault.bus != index_ || fault.part != PartKind::segment) continue;
+    if (fault.kind == FaultKind::short_circuit) return Level::unsure;
+    if (fault.kind == FaultKind::open && fault.lines != Lines::both) return Level::unsure;
+  }
+  return Level::up;
 }
 
 }  // namespace whichwire::test

@@ -63,6 +63,7 @@ class PlainBus {
   /// The life of `but` does not count.
   Level ring_level(std::size_t but) const;
   bool alone(std::size_t p) const;
+  Level borne_but_noted() const;
 
   const PlainWorld& world_;
   std::size_t index_;

@@ -255,6 +255,18 @@ TEST_CASE("plain: the fault-tolerant bus goes on with one line") {
   CHECK(ask.hears("C", "D", {"babbles B X", "open 3 high"}) == up);    // on one line it does not reach these two
 }
 
+TEST_CASE("plain: modules of a fault-tolerant bus note a broken line that they bear, but not one of the tester's pins") {
+  const Asking ask = plain(line(Protocol::can_ft, 100000).network);
+  for (const char* fault : {"open 3 high", "open 3 low", "short 2 high ground", "short 2 other-line"}) {
+    CAPTURE(fault);
+    CHECK(ask.bus("A", "X", {fault}) == unsure);
+    CHECK(ask.bus("D", "X", {fault}) == unsure);
+    CHECK(ask.hears("A", "D", {fault}) == up);
+  }
+  CHECK(ask.bus("A", "X", {"open 3"}) == up);  // two pieces, each whole
+  CHECK(ask.bus("A", "X", {"open DLC/6"}) == up);
+}
+
 TEST_CASE("plain: a resistive segment makes the hops across it less sure") {
   Building b = line(Protocol::can_hs, 100000);
   CHECK(plain(b.network).hears("A", "C", {"resistive 3"}) == unsure);
