@@ -70,21 +70,6 @@ std::vector<double> shares_of(const Explanation& explanation) {
   return shares;
 }
 
-std::string repair_of(const Network& network, const Fault& fault) {
-  std::string part = part_of(network, fault);
-  switch (fault.kind) {
-    case FaultKind::unconfigured:
-      return "configure " + part;
-    case FaultKind::back_feeds:
-      return "feeds and grounds of " + part;
-    case FaultKind::added_device:
-    case FaultKind::extra:
-      return "remove what was added to " + part;
-    default:
-      return part;
-  }
-}
-
 Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most, double least) {
   Hypotheses all;
   std::unordered_map<std::string, std::size_t> numbers;

@@ -28,9 +28,6 @@ struct Hypotheses {
 /// listed (or `least` of it), go to `neutral`.
 Hypotheses hypotheses_of(const Network& network, const Ranking& ranking, std::size_t most = 300, double least = 1e-3);
 
-/// What has to be done about a fault, as a key: equal keys are one job.
-std::string repair_of(const Network& network, const Fault& fault);
-
 /// The shares of an explanation's sets: first `faults`, then `alike` in order.
 std::vector<double> shares_of(const Explanation& explanation);
 

@@ -212,6 +212,21 @@ std::string part_of(const Network& network, const Fault& fault) {
   return "";
 }
 
+std::string repair_of(const Network& network, const Fault& fault) {
+  std::string part = part_of(network, fault);
+  switch (fault.kind) {
+    case FaultKind::unconfigured:
+      return "configure " + part;
+    case FaultKind::back_feeds:
+      return "feeds and grounds of " + part;
+    case FaultKind::added_device:
+    case FaultKind::extra:
+      return "remove what was added to " + part;
+    default:
+      return part;
+  }
+}
+
 FaultWords words_of(const Network& network, const Fault& fault) {
   FaultWords words;
   words.kind = word_for(fault.kind);

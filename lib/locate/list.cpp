@@ -240,4 +240,38 @@ std::vector<Share> shares(const Problem& problem, const Both& root) {
   return share;
 }
 
+Without without(const Problem& problem, const Both& node, const std::vector<std::uint8_t>& in_group) {
+  // Of members alike at least one is present; the share of those sets in which it is none of the group.
+  const auto share_without = [&](const std::vector<Candidate>& members) {
+    double any = 0, others = 0;
+    for (const Candidate member : members) {
+      const double odds = log1p_exp(problem.log_odds[member]);
+      any += odds;
+      if (in_group[member] == 0) others += odds;
+    }
+    if (others == any) return 0.0;
+    return others == 0 ? -INFINITY : log_minus_one(others) - log_minus_one(any);
+  };
+  double found = node.apart;
+  for (const Candidate hidden : node.hidden) {
+    if (in_group[hidden] != 0) found -= log1p_exp(problem.log_odds[hidden]);
+  }
+  for (std::size_t i = 0; i < node.listed_minors; ++i) found += log1p_exp(node.minors[i].log_odds);
+  Without all{found, found + node.spread};
+  for (const Choice& choice : node.choices) {
+    Without sum{-INFINITY, choice.missing};
+    for (const Option& option : choice.options) {
+      const double share = option.ratio + share_without(option.members);
+      if (std::isinf(share)) continue;
+      const Without rest = without(problem, *option.rest, in_group);
+      sum.found = log_sum(sum.found, share + rest.found);
+      sum.most = log_sum(sum.most, share + rest.most);
+    }
+    all.found += sum.found;
+    all.most += sum.most;
+  }
+  all.most = log_sum(all.most, node.missing);
+  return all;
+}
+
 }  // namespace whichwire::search

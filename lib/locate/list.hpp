@@ -44,4 +44,13 @@ struct Share {
 
 std::vector<Share> shares(const Problem&, const Both& root);
 
+/// Log bounds of the mass of all sets with none of a group, as far as the tree chooses or hides them: what is found of
+/// it, and all that it may be. What was left out beside a chosen one of the group is no part of it.
+struct Without {
+  double found = 0, most = 0;
+};
+
+/// `in_group`: by candidate.
+Without without(const Problem&, const Both& root, const std::vector<std::uint8_t>& in_group);
+
 }  // namespace whichwire::search

@@ -58,7 +58,9 @@ class RankingMaker {
     for (auto& explanation : ranking.explanations) {
       explanation.probability.high = std::min(1.0, explanation.probability.low + ranking.outside);
     }
-    add_marginals(found, total, ranking);
+    const auto by_candidate = shares(made_.problem, *found.root);
+    add_marginals(by_candidate, found, total, ranking);
+    if (ranking.outside > options.outside) add_needed(by_candidate, found, too_much, ranking);
   }
 
  private:
@@ -124,8 +126,8 @@ class RankingMaker {
     return explanation;
   }
 
-  void add_marginals(const search::Found& found, const Total& total, Ranking& ranking) const {
-    const auto share = shares(made_.problem, *found.root);
+  void add_marginals(const std::vector<search::Share>& share, const search::Found& found, const Total& total,
+                     Ranking& ranking) const {
     for (Candidate c = 0; c < share.size(); ++c) {
       const double most = total.low > 0 ? (share[c].high + found.root->slack) / total.low : 1.0;
       if (share[c].high < 1e-4 * total.low) continue;
@@ -134,6 +136,29 @@ class RankingMaker {
     std::stable_sort(ranking.marginals.begin(), ranking.marginals.end(), [](const Marginal& a, const Marginal& b) {
       return coarse(a.probability.low) > coarse(b.probability.low);
     });
+  }
+
+  /// Of repairs that are not improbable as far as was found.
+  void add_needed(const std::vector<search::Share>& share, const search::Found& found, double too_much,
+                  Ranking& ranking) const {
+    constexpr double improbable = 0.1;
+    std::map<std::string, std::vector<Candidate>> groups;
+    for (Candidate c = 0; c < share.size(); ++c) {
+      const Fault& fault = faults_[made_.faults[c]];
+      if (fault.kind != FaultKind::not_fitted) groups[repair_of(network_, fault)].push_back(c);
+    }
+    std::vector<std::uint8_t> in_group(share.size());
+    for (const auto& [repair, group] : groups) {
+      double sum = 0;
+      for (const Candidate c : group) sum += share[c].low;
+      if (sum < improbable) continue;
+      for (const Candidate c : group) in_group[c] = 1;
+      const search::Without without = search::without(made_.problem, *found.root, in_group);
+      for (const Candidate c : group) in_group[c] = 0;
+      const double with = -std::expm1(without.found - found.root->low);
+      const double others = std::exp(without.most - found.root->low) - too_much;
+      ranking.needed.push_back({repair, with / (with + std::max(others, 0.0))});
+    }
   }
 
   const NetworkProblem& made_;
@@ -161,6 +186,7 @@ Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults
     const auto found = search::search(made.problem, {.outside = wanted, .not_counted = 1 - options.no_fault});
     ranking.explanations.clear();
     ranking.marginals.clear();
+    ranking.needed.clear();
     RankingMaker(made, faults, effects.network()).make(found, options, ranking);
     if (ranking.outside <= options.outside || !found.done) break;
     if (ranking.explanations.size() >= options.most_explanations) break;

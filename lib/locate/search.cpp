@@ -136,7 +136,7 @@ Found search(const Problem& problem, const Effort& effort) {
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
     best.root = std::make_unique<Both>();
-    best.root->slack = INFINITY;
+    best.root->slack = best.root->missing = INFINITY;
   }
   return best;
 }

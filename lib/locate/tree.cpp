@@ -17,7 +17,9 @@ double log_minus_one(double a) { return a > 30 ? a : std::log(std::expm1(a)); }
 
 void settle(Both& both, double minors_slack, double missing) {
   both.low = both.best = both.apart;
-  double spread = std::log1p(minors_slack);
+  both.spread = std::log1p(minors_slack);
+  both.missing = missing;
+  double spread = both.spread;
   for (std::size_t i = 0; i < both.listed_minors; ++i) {
     both.low += log1p_exp(both.minors[i].log_odds);
     both.best += std::max(0.0, both.minors[i].log_odds);
@@ -33,6 +35,7 @@ void settle(Both& both, double minors_slack, double missing) {
 
 void settle(Choice& choice, double missing) {
   choice.low = choice.best = -INFINITY;
+  choice.missing = missing;
   for (const Option& option : choice.options) {
     choice.low = log_sum(choice.low, option.ratio + option.rest->low);
     choice.best = std::max(choice.best, option.ratio + option.rest->best);

@@ -4,6 +4,7 @@
 // what is missing below, as a share of `low`.
 #pragma once
 
+#include <cmath>
 #include <memory>
 
 #include "locate/problem.hpp"
@@ -25,6 +26,8 @@ struct Minor {
 struct Both {
   double low = 0;  ///< log of the mass found
   double slack = 0;
+  double spread = 0;              ///< log of how much more the minors may weigh than is found of them
+  double missing = -INFINITY;     ///< log of a bound of what was left out here
   double best = 0;                ///< log weight of the heaviest listed set
   double apart = 0;               ///< log factor of hidden candidates and of minors that are not listed
   double paired = 0;              ///< log factor by which `apart` is too low for one set that is weighed exactly
@@ -43,6 +46,7 @@ struct Option {
 
 struct Choice {
   double low = 0, slack = 0, best = 0;
+  double missing = -INFINITY;  ///< log of a bound of what was left out here
   std::vector<Option> options;
 };
 

@@ -45,7 +45,7 @@ class Judge {
     if (lead.probability.low >= number("proven")) look_for_slips(lead);
     made_.standing = standing(lead, !next);
     if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
-      made_.missing.push_back("a check that tells it from " + rivals());
+      made_.missing.push_back(what_would_tell());
     }
     weigh_costs(lead, next);
     return made_;
@@ -127,13 +127,20 @@ class Judge {
     });
   }
 
+  /// From its rivals, or where most that stands against it was never weighed, from that.
+  std::string what_would_tell() const {
+    const double outside = court_.weighing.suspects.outside / (1 + court_.weighing.suspects.outside);
+    if (repairs_.size() > 1 && outside <= repairs_[1].probability.low) return "a check that tells it from " + rivals();
+    return "a scan after all codes were saved and cleared: this one leaves too much to weigh";
+  }
+
   std::string rivals() const {
     std::string all;
     for (std::size_t i = 1; i < std::min<std::size_t>(repairs_.size(), 4); ++i) {
       const std::string& what = repairs_[i].what;
       all += (all.empty() ? "" : ", ") + (what.empty() ? std::string("no fault at all") : what);
     }
-    return all.empty() ? "what is not listed" : all;
+    return all;
   }
 
   void weigh_costs(const Repair& lead, const std::optional<Check>& next) {

@@ -175,6 +175,22 @@ void choose_repairs(Suspects& suspects) {
   }
 }
 
+/// Much of what is not listed may hold the likeliest part's fault for sure, and some other besides: that speaks for its
+/// repair, and is taken to show itself at the meter as what is listed of it does.
+void count_unlisted(const Ranking& ranking, Suspects& suspects) {
+  const std::vector<double> needs = by_need(suspects);
+  const auto lead = static_cast<std::size_t>(std::max_element(needs.begin() + 1, needs.end()) - needs.begin());
+  if (lead == needs.size()) return;
+  const auto needed = std::ranges::find(ranking.needed, suspects.repairs[lead], &Needed::repair);
+  if (needed == ranking.needed.end()) return;
+  const double more = std::min(needed->at_least - needs[lead], suspects.outside);
+  if (more <= 0) return;
+  for (Suspect& suspect : suspects.all) {
+    if (suspect.repair == lead) suspect.weight *= 1 + more / needs[lead];
+  }
+  suspects.outside -= more;
+}
+
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers) {
   const auto most = static_cast<std::size_t>(number_of(numbers, "most-suspects"));
   const Hypotheses sets = hypotheses_of(network, ranking, most, number_of(numbers, "left-out"));
@@ -182,6 +198,7 @@ Suspects suspects_of(const Network& network, const Ranking& ranking, const Plann
   for (const Hypothesis& set : sets.sets) maker.add(set);
   maker.made.outside = sets.neutral;
   choose_repairs(maker.made);
+  count_unlisted(ranking, maker.made);
   return std::move(maker.made);
 }
 

@@ -92,6 +92,9 @@ std::vector<Fault> faults_of(const Network&, const Rates& rates = default_rates(
 /// The id of the part as in `findings.v1`: `ECM`, `DRV-2`, `ECM/A-27`, `ECM/5V-1`, `F4`, `DLC/6`.
 std::string part_of(const Network&, const Fault&);
 
+/// What has to be done about a fault, as a key: equal keys are one job.
+std::string repair_of(const Network&, const Fault&);
+
 /// The words of the command line: `open DRV-2 high`, `short DRV-2 high ground`, `holds ABS DRV`.
 std::string text_of(const Network&, const Fault&);
 

@@ -60,6 +60,13 @@ struct Marginal {
   Chance probability;
 };
 
+/// A repair by its key (`repair_of`), and how probable it is at the least that one of the faults that need it is there,
+/// beside whatever else. What the search left out of sets that hold such a fault does not count against it.
+struct Needed {
+  std::string repair;
+  double at_least = 0;
+};
+
 struct Verdict {
   VerdictClass verdict_class = VerdictClass::none;
   std::vector<std::string> parts;
@@ -74,6 +81,7 @@ struct Ranking {
   std::vector<Observation> evidence;
   std::vector<Explanation> explanations;  ///< most probable first
   std::vector<Marginal> marginals;        ///< most probable first, those above 1e-4
+  std::vector<Needed> needed;             ///< where the search was cut short: repairs that are not improbable
   double outside = 0;                     ///< proven upper bound on the mass of everything not listed
   std::vector<std::string> doubts;        ///< what makes the scan doubtful, in sentences
   bool other_trim = false;                ///< one of them: the network may be that of another trim
