@@ -255,7 +255,7 @@ TEST_CASE("plain: the fault-tolerant bus goes on with one line") {
   CHECK(ask.hears("C", "D", {"babbles B X", "open 3 high"}) == up);    // on one line it does not reach these two
 }
 
-TEST_CASE("plain: modules of a fault-tolerant bus note a broken line that they bear, but not one of the tester's pins") {
+TEST_CASE("plain: modules of a fault-tolerant bus note a broken line, but not one of the tester's pins") {
   const Asking ask = plain(line(Protocol::can_ft, 100000).network);
   for (const char* fault : {"open 3 high", "open 3 low", "short 2 high ground", "short 2 other-line"}) {
     CAPTURE(fault);
