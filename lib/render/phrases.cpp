@@ -179,6 +179,7 @@ namespace {
 /// `this vehicle has no PDC and no TCM`.
 std::string without(const Network& network, const std::vector<Fault>& absent) {
   std::vector<std::string> ids;
+  ids.reserve(absent.size());
   for (const Fault& fault : absent) ids.push_back("no " + network.modules[fault.owner].id);
   return "this vehicle has " + joined(ids);
 }
