@@ -26,6 +26,14 @@ PointIndex point_on(const Wiring& wiring, std::size_t who) {
   return who == tester ? wiring.tester : wiring.point_of(who);
 }
 
+/// What a message at a point of a LIN bus needs of the commander, where it has one.
+std::vector<Atom> of_commander(const Effects::Compiled& compiled, std::size_t bus, PointIndex at) {
+  const Bus& what = compiled.network.buses[bus];
+  if (what.protocol != Protocol::lin || what.commander == nowhere) return {};
+  return {hop(bus, at, compiled.wiring[bus].point_of(what.commander)), life(what.commander), fitted(what.commander),
+          port(what.commander, bus)};
+}
+
 bool carries(const Bus& bus, bool between_modules) { return !between_modules || bus.protocol != Protocol::k_line; }
 
 class RouteFinder {
@@ -96,16 +104,9 @@ class RouteFinder {
   }
 
   void add_hop(Route& route, std::size_t bus, PointIndex p, PointIndex q) {
-    const Bus& what = compiled_.network.buses[bus];
-    const auto& wiring = compiled_.wiring[bus];
     route.push_back(atoms_[hop(bus, p, q)]);
-    if (what.protocol == Protocol::lin && what.commander != nowhere) {
-      route.push_back(atoms_[hop(bus, p, wiring.point_of(what.commander))]);
-      route.push_back(atoms_[life(what.commander)]);
-      route.push_back(atoms_[fitted(what.commander)]);
-      route.push_back(atoms_[port(what.commander, bus)]);
-    }
-    if (what.protocol == Protocol::ring) add_ring_members(route, wiring);
+    for (const Atom& atom : of_commander(compiled_, bus, p)) route.push_back(atoms_[atom]);
+    if (compiled_.network.buses[bus].protocol == Protocol::ring) add_ring_members(route, compiled_.wiring[bus]);
   }
 
   void add_ring_members(Route& route, const Wiring& wiring) {
@@ -176,12 +177,7 @@ std::vector<Clause> bus_at(const Effects::Compiled& compiled, std::size_t module
   if (at == no_point) return {Clause{}};
   std::vector<Clause> clauses{one(atoms[port(module, bus)]),
                               one(atoms[Atom{Atom::Kind::at, static_cast<std::uint32_t>(bus), at, at}])};
-  if (what.protocol == Protocol::lin && what.commander != nowhere) {
-    clauses.push_back(one(atoms[hop(bus, at, wiring.point_of(what.commander))]));
-    clauses.push_back(one(atoms[life(what.commander)]));
-    clauses.push_back(one(atoms[fitted(what.commander)]));
-    clauses.push_back(one(atoms[port(what.commander, bus)]));
-  }
+  for (const Atom& atom : of_commander(compiled, bus, at)) clauses.push_back(one(atoms[atom]));
   if (what.protocol == Protocol::ring) {
     for (const End& end : wiring.points) {
       if (end.kind != End::Kind::module || end.index == module) continue;

@@ -175,6 +175,8 @@ void choose_repairs(Suspects& suspects) {
   }
 }
 
+namespace {
+
 /// Much of what is not listed may hold the likeliest part's fault for sure, and some other besides: that speaks for its
 /// repair, and is taken to show itself at the meter as what is listed of it does.
 void count_unlisted(const Ranking& ranking, Suspects& suspects) {
@@ -190,6 +192,8 @@ void count_unlisted(const Ranking& ranking, Suspects& suspects) {
   }
   suspects.outside -= more;
 }
+
+}  // namespace
 
 Suspects suspects_of(const Network& network, const Ranking& ranking, const PlannerNumbers& numbers) {
   const auto most = static_cast<std::size_t>(number_of(numbers, "most-suspects"));
