@@ -131,7 +131,9 @@ class Judge {
   std::string what_would_tell() const {
     const double outside = court_.weighing.suspects.outside / (1 + court_.weighing.suspects.outside);
     if (repairs_.size() > 1 && outside <= repairs_[1].probability.low) return "a check that tells it from " + rivals();
-    return "a scan after all codes were saved and cleared: this one leaves too much to weigh";
+    if (worth_clearing(court_))
+      return "a scan after all codes were saved and cleared: this one leaves too much to weigh";
+    return "a scan with every silent module asked once more: this one leaves too much to weigh";
   }
 
   std::string rivals() const {
@@ -154,6 +156,16 @@ class Judge {
 };
 
 }  // namespace
+
+bool worth_clearing(const Court& court) {
+  std::ptrdiff_t old = 0, all = 0;
+  for (const ModuleSeen& module : court.scan.modules) {
+    all += std::ssize(module.codes);
+    old += std::count_if(module.codes.begin(), module.codes.end(),
+                         [](const CodeSeen& code) { return code.state != CodeState::current; });
+  }
+  return old > 0 && static_cast<double>(old) >= number_of(court.bench.numbers, "old-codes") * static_cast<double>(all);
+}
 
 const Suspect* likeliest(const Suspects& suspects, std::string_view repair) {
   const Suspect* best = nullptr;

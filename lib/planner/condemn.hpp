@@ -14,6 +14,9 @@ struct Court {
   const Weighing& weighing;
 };
 
+/// Whether so many codes of the scan may have been stored long ago that it is worth clearing them.
+bool worth_clearing(const Court& court);
+
 /// Whether the fault is one of the module's own inside, so that its repair is another module.
 bool inside_module(const Fault& fault);
 

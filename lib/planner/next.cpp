@@ -1,6 +1,7 @@
 // See next.hpp.
 #include "planner/next.hpp"
 
+#include "checks/look_checks.hpp"
 #include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
 #include "planner/offer.hpp"
@@ -29,6 +30,7 @@ class Assessor {
       if (refused_for(prospect.candidate).empty()) made_.known.push_back(prospect.candidate.check);
     }
     made_.decision = decide(court_, made_.repairs, made_.next.check);
+    scan_again();
     return std::move(made_);
   }
 
@@ -126,6 +128,21 @@ class Assessor {
     if (made_.next.why != NextCheck::Why::none_needed) return;
     const Prospect* const once = retake_before(court_, made_.repairs.front());
     if (once != nullptr) take(*once, NextCheck::Why::once_more);
+  }
+
+  /// Old codes are what cuts the search short. Where it left more than it weighed, or no check is left and that is what
+  /// stands against the repair, what returns after clearing tells most.
+  void scan_again() {
+    const Standing standing = made_.decision.standing;
+    if (standing != Standing::probable && standing != Standing::cannot_condemn) return;
+    if (made_.repairs.empty() || made_.next.why == NextCheck::Why::again) return;
+    if (!worth_clearing(court_) || answered(weighing_, "rescan")) return;
+    const double rival = made_.repairs.size() > 1 ? made_.repairs[1].probability.low : 0;
+    const bool in_its_way = made_.outside > rival && made_.repairs.front().probability.low < number("proven");
+    if (made_.outside <= number("scan-again") && (made_.next.check || !in_its_way)) return;
+    made_.next = {};
+    made_.next.why = NextCheck::Why::scan_again;
+    made_.next.check = rescan_check({court_.effects.network(), court_.scan}).check;
   }
 
   /// The quicker first; a module is asked again when all else is done.

@@ -50,6 +50,7 @@ void say_check(Page& page, const Case& job, const CaseState& state) {
   if (const std::string why = why_phrase(network_of(job), *state.reasoning); !why.empty()) page.text(0, why);
   page.text(0, next.check->measure + ".");
   say_how(page, *next.check);
+  if (next.why == NextCheck::Why::scan_again) return;
   if (const std::string good = if_good_phrase(next); !good.empty()) page.text(2, "If good: ", good);
   char letter = 'a';
   for (const Expectation& expect : next.check->expect)
@@ -68,7 +69,9 @@ void say_repair(Page& page, const Case& job, const CaseState& state, const Guide
 }
 
 void say_scan(Page& page, const Case& job, const CaseState& state) {
-  if (state.stage == CaseStage::measuring) {
+  if (state.stage == CaseStage::measuring && state.reasoning->assessment.next.check) {
+    say_check(page, job, state);
+  } else if (state.stage == CaseStage::measuring) {
     for (const std::string& text : no_check_phrases(network_of(job), state)) page.text(0, text);
   } else if (state.stage == CaseStage::scan_again) {
     page.text(0,

@@ -99,4 +99,10 @@ TEST_CASE("a proven repair is asked for, programming where that is the repair; t
   CHECK(question_of(state).about == About::nothing);
 }
 
+TEST_CASE("where old codes are to be cleared the scan after it is asked for, not whether any came back") {
+  CaseState state = with_check(fuse());
+  state.reasoning->assessment.next.why = NextCheck::Why::scan_again;
+  CHECK(question_of(state).about == About::scan);
+}
+
 }  // namespace whichwire::test

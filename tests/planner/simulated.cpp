@@ -44,15 +44,22 @@ JobDone simulated_job(const Effects& effects, SimulatedVehicle vehicle, Dice& di
   done.needed = needed_by(network, done.vehicle);
   // The bound of the search is held to its promise elsewhere; here a coarser one does, and the planner ranks anew.
   const LocateOptions coarse{.outside = 0.0025};
-  const Ranking ranking = locate(effects, faults_of(network), done.vehicle.scan, coarse);
-  const Planner planner(effects, ranking, done.vehicle.scan, default_planner_numbers(), coarse);
+  const auto planner_of = [&](const Scan& scan) {
+    const Ranking ranking = locate(effects, faults_of(network), scan, coarse);
+    return Planner(effects, ranking, scan, default_planner_numbers(), coarse);
+  };
+  Planner planner = planner_of(done.vehicle.scan);
   Technician technician(effects, done.vehicle, dice);
   std::vector<Taken> taken;
   done.at_first = planner.assess(taken);
   while (done.last().next.check && done.steps.size() < most_checks) {
     const NextCheck next = done.last().next;
     StepDone step{next.check->id, "", next.why, next.check->minutes, {}};
-    taken.push_back(technician.answer(next, step.said));
+    if (next.why == NextCheck::Why::scan_again) {
+      planner = planner_of(scan_after_clearing(effects, done.vehicle, dice));
+    } else {
+      taken.push_back(technician.answer(next, step.said));
+    }
     step.after = planner.assess(taken);
     done.steps.push_back(std::move(step));
   }

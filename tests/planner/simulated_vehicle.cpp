@@ -70,14 +70,15 @@ bool seen_at(const char* row, Level level, Dice& dice) {
   return dice.of(std::exp(log_likelihood_of(row)[static_cast<std::size_t>(level)]));
 }
 
-/// Each answer, code and function falls as likelihood.csv says for its level.
-Scan noisy(const Network& network, const ExpectedScan& expected, Dice& dice) {
+/// Each answer, code and function falls as likelihood.csv says for its level; nothing old where codes were `cleared`.
+Scan noisy(const Network& network, const ExpectedScan& expected, bool cleared, Dice& dice) {
   Scan scan = expected.scan;
   scan.battery_volts = 12.5;
   for (ModuleSeen& seen : scan.modules) {
     std::erase_if(seen.codes, [&](const CodeSeen& code) {
       const bool of_bus = code.misses.empty() && code.code && meaning_of(*code.code).kind == CodeKind::bus_fault;
-      return !of_bus || !seen_at("bus-current", Level::down, dice);
+      const bool gone = cleared && code.state != CodeState::current;
+      return !of_bus || gone || !seen_at("bus-current", Level::down, dice);
     });
   }
   for (std::size_t i = 0; i < expected.questions.size(); ++i) {
@@ -87,7 +88,7 @@ Scan noisy(const Network& network, const ExpectedScan& expected, Dice& dice) {
       scan.modules[question.a].answer = seen_at("answer-no", level, dice) ? Answer::no : Answer::yes;
     } else if (question.about == Question::About::hears) {
       const bool now = seen_at("lost-current", level, dice);
-      if (!now && !seen_at("lost-history", level, dice)) continue;
+      if (!now && (cleared || !seen_at("lost-history", level, dice))) continue;
       CodeSeen code;
       code.misses = network.modules[question.b].id;
       code.text = "no messages from " + code.misses;
@@ -122,7 +123,7 @@ std::optional<SimulatedVehicle> simulated_vehicle(const Effects& effects, Dice& 
   const ExpectedScan expected = expected_scan(effects, made.faults);
   const auto felt = [](Level level) { return level == Level::down || level == Level::was_down; };
   if (std::ranges::none_of(expected.levels, felt)) return std::nullopt;
-  made.scan = noisy(effects.network(), expected, dice);
+  made.scan = noisy(effects.network(), expected, false, dice);
   if (!abnormal(made.scan)) return std::nullopt;
   for (const Fault& fault : made.faults) {
     std::vector<PresentFault> measured = as_measured(effects.network(), fault, dice);
@@ -133,6 +134,10 @@ std::optional<SimulatedVehicle> simulated_vehicle(const Effects& effects, Dice& 
     }
   }
   return made;
+}
+
+Scan scan_after_clearing(const Effects& effects, const SimulatedVehicle& vehicle, Dice& dice) {
+  return noisy(effects.network(), expected_scan(effects, vehicle.faults), true, dice);
 }
 
 }  // namespace whichwire::test

@@ -21,4 +21,7 @@ struct SimulatedVehicle {
 /// stored.
 std::optional<SimulatedVehicle> simulated_vehicle(const Effects& effects, Dice& dice);
 
+/// Another scan of it, after its codes were cleared: only what is there now has stored any since.
+Scan scan_after_clearing(const Effects& effects, const SimulatedVehicle& vehicle, Dice& dice);
+
 }  // namespace whichwire::test

@@ -113,6 +113,7 @@ struct NextCheck {
     once_more,          ///< much hangs on an answer that a slip of the hand could give as well
     rules_out,          ///< something is missing before a module may be condemned
     confirms,           ///< all others are ruled out, but the part itself was never looked at
+    scan_again,         ///< old codes leave too much to weigh: a scan after clearing them, to be taken as the scan
     none_needed,        ///< proven
     nothing_separates,  ///< `together` cannot be told apart by any check that is left
   };
