@@ -15,12 +15,13 @@ std::vector<Candidate> all_candidates(const Problem& problem) {
   return all;
 }
 
-Found search_with(const Problem& problem, Together& together, Spares& spares, double threshold, std::size_t most_work) {
+Found search_with(const Problem& problem, Together& together, Spares& spares, const std::vector<Candidate>& free,
+                  double threshold, std::size_t most_work) {
   Expander expander(problem, together, spares, most_work);
   std::vector<Candidate> chosen;
   Found found;
   double left_out = 0;  // of the root: nothing is known of it but this
-  found.root = expander.expand(chosen, all_candidates(problem), threshold, left_out);
+  found.root = expander.expand(chosen, free, threshold, left_out);
   found.work = expander.work();
   return found;
 }
@@ -93,30 +94,14 @@ class Steps {
   double step_ = 2.5;
 };
 
-}  // namespace
-
-double greedy_log_weight(const Problem& problem) {
-  Together together(problem);
-  Spares spares(problem, together, Effort().most_spared);
-  return greedy(problem, together, spares);
-}
-
-Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
-  Together together(problem);
-  Spares spares(problem, together, Effort().most_spared);
-  return search_with(problem, together, spares, threshold, most_work);
-}
-
-Found search(const Problem& problem, const Effort& effort) {
-  Together together(problem);
-  Spares spares(problem, together, effort.most_spared);
-  // Nothing lies above the bound of all sets.
-  double threshold = Expander(problem, together, spares, effort.most_work).bound(all_candidates(problem));
+/// All sets of these, round by round; nothing lies above `threshold`.
+Found rounds(const Problem& problem, Together& together, Spares& spares, const std::vector<Candidate>& free,
+             double threshold, const Effort& effort) {
   Found best;
   Steps steps;
   for (std::size_t spent = 0;;) {
     const auto left = effort.most_work - spent, most = steps.most_work(left);
-    auto found = search_with(problem, together, spares, threshold - steps.step(), most);
+    auto found = search_with(problem, together, spares, free, threshold - steps.step(), most);
     const auto round = found.work;
     const double slack = found.root != nullptr ? found.root->slack : INFINITY;
     spent += round;
@@ -136,8 +121,70 @@ Found search(const Problem& problem, const Effort& effort) {
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
     best.root = std::make_unique<Both>();
-    best.root->slack = best.root->missing = INFINITY;
+    best.root->missing = threshold;
+    best.root->slack = std::exp(threshold);
   }
+  return best;
+}
+
+/// Those that promise most while the best is chosen again and again.
+std::vector<Candidate> promising(const Problem& problem, Together& together, Spares& spares) {
+  constexpr std::size_t at_each_step = 12, most = 64;
+  std::vector<Candidate> all, chosen, free = all_candidates(problem);
+  Context context(problem, together, spares);
+  while (all.size() < most) {
+    context.look(chosen, free);
+    auto prospects = context.prospects();
+    const auto end = prospects.begin() + static_cast<std::ptrdiff_t>(std::min(at_each_step, prospects.size()));
+    std::partial_sort(prospects.begin(), end, prospects.end(),
+                      [](const Prospect& a, const Prospect& b) { return a.ratio > b.ratio; });
+    for (auto one = prospects.begin(); one != end; ++one) all.push_back(one->candidate);
+    std::sort(all.begin(), all.end());
+    all.erase(std::unique(all.begin(), all.end()), all.end());
+    if (prospects.empty() || prospects.front().ratio <= 0) break;
+    chosen.push_back(prospects.front().candidate);
+    std::erase(free, chosen.back());
+  }
+  return all;
+}
+
+/// Where most was left out, what was found may be far from the likeliest. Then the sets of the promising few are
+/// searched by themselves; what all others weigh at most is known from the rounds.
+void search_few(const Problem& problem, Together& together, Spares& spares, const Effort& effort, Found& best) {
+  const double all = best.root->low + std::log1p(best.root->slack);
+  const auto few = promising(problem, together, spares);
+  Effort less = effort;
+  less.most_work /= 8;
+  const double bound = Expander(problem, together, spares, less.most_work).bound(few);
+  Found found = rounds(problem, together, spares, few, bound, less);
+  best.work += found.work;
+  if (found.root->low <= best.root->low) return;
+  best.root = std::move(found.root);
+  best.root->slack = std::max(0.0, std::expm1(all - best.root->low));
+  best.root->missing = best.root->low + std::log(best.root->slack);
+}
+
+}  // namespace
+
+double greedy_log_weight(const Problem& problem) {
+  Together together(problem);
+  Spares spares(problem, together, Effort().most_spared);
+  return greedy(problem, together, spares);
+}
+
+Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
+  Together together(problem);
+  Spares spares(problem, together, Effort().most_spared);
+  return search_with(problem, together, spares, all_candidates(problem), threshold, most_work);
+}
+
+Found search(const Problem& problem, const Effort& effort) {
+  Together together(problem);
+  Spares spares(problem, together, effort.most_spared);
+  const auto all = all_candidates(problem);
+  const double bound = Expander(problem, together, spares, effort.most_work).bound(all);
+  Found best = rounds(problem, together, spares, all, bound, effort);
+  if (best.root->slack > 1) search_few(problem, together, spares, effort, best);
   return best;
 }
 
