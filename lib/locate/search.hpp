@@ -26,8 +26,9 @@ struct Found {
   bool done = false;  ///< the certificate is as wanted
 };
 
-/// Searches until the certificate is as wanted or the work is spent; where most is left out then, a little longer for the
-/// heaviest sets of the most promising candidates. The true mass lies in [exp(low), exp(low) * (1 + slack)] of the root.
+/// Searches until the certificate is as wanted or the work is spent; where most is left out then, a little longer for
+/// the heaviest sets of the most promising candidates. The true mass lies in [exp(low), exp(low) * (1 + slack)] of the
+/// root.
 Found search(const Problem& problem, const Effort& effort = {});
 
 /// Searches once, keeping every subtree that may hold more than exp(threshold).
