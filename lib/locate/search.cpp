@@ -26,13 +26,17 @@ Found search_with(const Problem& problem, Together& together, Spares& spares, co
   return found;
 }
 
-double greedy(const Problem& problem, Together& together, Spares& spares) {
+/// Chooses the best candidate again and again, as long as that makes the set weigh more; returns its log weight. `see`
+/// is shown what each step could choose from.
+template <class See>
+double greedy(const Problem& problem, Together& together, Spares& spares, See see) {
   std::vector<Candidate> chosen, free = all_candidates(problem);
   double weight = 0;
   Context context(problem, together, spares);
   for (int step = 0; step < 64; ++step) {
     context.look(chosen, free);
     const auto& prospects = context.prospects();
+    see(prospects);
     const auto best = std::max_element(prospects.begin(), prospects.end(),
                                        [](const Prospect& a, const Prospect& b) { return a.ratio < b.ratio; });
     if (best == prospects.end() || best->ratio <= 0) break;
@@ -130,21 +134,16 @@ Found rounds(const Problem& problem, Together& together, Spares& spares, const s
 /// Those that promise most while the best is chosen again and again.
 std::vector<Candidate> promising(const Problem& problem, Together& together, Spares& spares) {
   constexpr std::size_t at_each_step = 12, most = 64;
-  std::vector<Candidate> all, chosen, free = all_candidates(problem);
-  Context context(problem, together, spares);
-  while (all.size() < most) {
-    context.look(chosen, free);
-    auto prospects = context.prospects();
+  std::vector<Candidate> all;
+  greedy(problem, together, spares, [&](std::vector<Prospect> prospects) {
+    if (all.size() >= most) return;
     const auto end = prospects.begin() + static_cast<std::ptrdiff_t>(std::min(at_each_step, prospects.size()));
     std::partial_sort(prospects.begin(), end, prospects.end(),
                       [](const Prospect& a, const Prospect& b) { return a.ratio > b.ratio; });
     for (auto one = prospects.begin(); one != end; ++one) all.push_back(one->candidate);
     std::sort(all.begin(), all.end());
     all.erase(std::unique(all.begin(), all.end()), all.end());
-    if (prospects.empty() || prospects.front().ratio <= 0) break;
-    chosen.push_back(prospects.front().candidate);
-    std::erase(free, chosen.back());
-  }
+  });
   return all;
 }
 
@@ -169,7 +168,7 @@ void search_few(const Problem& problem, Together& together, Spares& spares, cons
 double greedy_log_weight(const Problem& problem) {
   Together together(problem);
   Spares spares(problem, together, Effort().most_spared);
-  return greedy(problem, together, spares);
+  return greedy(problem, together, spares, [](const std::vector<Prospect>&) {});
 }
 
 Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
