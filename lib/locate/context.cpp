@@ -154,7 +154,12 @@ void Context::find_lowered(Prospect& prospect) {
   if (lowered.empty()) return;
   std::sort(lowered.begin(), lowered.end());
   lowered.erase(std::unique(lowered.begin(), lowered.end()), lowered.end());
-  prospect.lowers = lowered_store_.emplace_back(std::move(lowered));
+  trial_ = chosen_;
+  trial_.push_back(prospect.candidate);
+  together_.levels(trial_, scratch_);
+  auto& found = lowered_store_.emplace_back();
+  for (const auto observation : lowered) found.push_back({observation, scratch_[observation]});
+  prospect.lowers = found;
 }
 
 double Context::alone(const Prospect& prospect, std::vector<Raised>& raised) {
@@ -242,7 +247,7 @@ void Context::settle_floors() {
   }
   lowered_.assign(level_.size(), 0);
   for (const Prospect& prospect : prospects_) {
-    for (const auto observation : prospect.lowers) lowered_[observation] = 1;
+    for (const Lowered& lowered : prospect.lowers) lowered_[lowered.observation] = 1;
   }
   trial_ = chosen_;
   for (auto& one : trial_) one |= firmly;

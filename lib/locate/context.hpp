@@ -14,13 +14,19 @@
 
 namespace whichwire::search {
 
+/// Where a candidate may cut off what chosen ones disturb.
+struct Lowered {
+  std::uint32_t observation;
+  Level alone;  ///< level that it leaves there by itself
+};
+
 /// What a free candidate may do in a context. All numbers are natural logs against the chosen set.
 struct Prospect {
   Candidate candidate = 0;
   double log1p_odds = 0;
-  std::span<const Raised> raises;         ///< beyond what the chosen set has settled
-  std::span<const std::uint32_t> lowers;  ///< observations whose disturbance it may cut off
-  double ratio = 0;                       ///< weight of adding it alone, at best
+  std::span<const Raised> raises;   ///< beyond what the chosen set has settled
+  std::span<const Lowered> lowers;  ///< by rising observation
+  double ratio = 0;                 ///< weight of adding it alone, at best
   double hope = 0;     ///< the same where others undo what it loses: a bound in every superset, others' gains apart
   double gain = 0;     ///< sum of all improvements it may have a part in
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
@@ -70,9 +76,7 @@ class Context {
     for (const auto& [observation, level] : prospect.raises) {
       if (level > floor_[observation]) visit(observation);
     }
-    for (const auto observation : prospect.lowers) {
-      if (level_[observation] > floor_[observation]) visit(observation);
-    }
+    visit_lowered(prospect, [&](std::uint32_t observation, double, double) { visit(observation); });
     visit_joint(prospect, [&](std::uint32_t observation, Level) { visit(observation); });
   }
 
@@ -85,11 +89,10 @@ class Context {
       const double worth = std::max(0.0, change(observation, level));
       visit(observation, worth, 1.0);
     }
-    for (const auto observation : prospect.lowers) {
-      if (level_[observation] <= floor_[observation]) continue;
-      const double worth = std::max(0.0, at_best(observation, Level::up));
-      visit(observation, worth, 1.0);
-    }
+    visit_lowered(prospect, [&](std::uint32_t observation, double alone, double best) {
+      visit(observation, alone, 1.0);
+      if (best > alone) visit(observation, best, joint_share());
+    });
     visit_joint(prospect, [&](std::uint32_t observation, Level most) {
       visit(observation, joint_change(observation, most), joint_share());
     });
@@ -102,10 +105,9 @@ class Context {
       if (level > floor_[observation] && allowed(prospect, observation))
         visit(observation, std::max(0.0, change(observation, level)), 1.0);
     }
-    for (const auto observation : prospect.lowers) {
-      if (level_[observation] > floor_[observation] && !raises(prospect, observation))
-        visit(observation, std::max(0.0, at_best(observation, Level::up)), 1.0);
-    }
+    visit_lowered(prospect, [&](std::uint32_t observation, double alone, double best) {
+      if (!raises(prospect, observation)) visit(observation, alone > 0 ? alone : best, alone > 0 ? 1 : joint_share());
+    });
     visit_only_jointly(prospect, [&](std::uint32_t observation, double worth, const auto& alone) {
       if (!alone) visit(observation, worth, joint_share());
     });
@@ -122,8 +124,9 @@ class Context {
   }
 
   /// Log factor of an observation where a candidate brings it to `level`, what others may bring it to beyond apart:
-  /// their own levels are worth that.
+  /// their own levels are worth that, and so is what they undo where the chosen hold it at `level` already.
   double change(std::uint32_t observation, Level level) const {
+    if (level <= level_[observation]) return 0;
     const auto& likelihood = problem_.likelihood[observation];
     const double own = likelihood[static_cast<std::size_t>(std::max(level, floor_[observation]))] -
                        likelihood[static_cast<std::size_t>(level_[observation])];
@@ -197,6 +200,17 @@ class Context {
     return at != prospect.raises.end() && at->question == observation && at->level > floor_[observation];
   }
 
+  /// Observations that it may lower, with what the level that it leaves by itself is worth at best, and what the best
+  /// of all is that is left together with others.
+  template <class Visit>
+  void visit_lowered(const Prospect& prospect, Visit visit) const {
+    for (const auto& [observation, alone] : prospect.lowers) {
+      if (level_[observation] <= floor_[observation]) continue;
+      const double best = std::max(0.0, at_best(observation, Level::up));
+      visit(observation, alone < level_[observation] ? std::max(0.0, at_best(observation, alone)) : 0.0, best);
+    }
+  }
+
   /// Observations that it may improve together with others more than by itself, with the worth of either; of itself
   /// where it raises them at all.
   template <class Visit>
@@ -204,9 +218,9 @@ class Context {
     auto raised = prospect.raises.begin();
     auto lowered = prospect.lowers.begin();
     visit_joint(prospect, [&](std::uint32_t observation, Level most) {
-      while (lowered != prospect.lowers.end() && *lowered < observation) ++lowered;
-      const bool lowers = lowered != prospect.lowers.end() && *lowered == observation;
-      if (lowers && level_[observation] > floor_[observation]) return;  // counted in full
+      while (lowered != prospect.lowers.end() && lowered->observation < observation) ++lowered;
+      const bool lowers = lowered != prospect.lowers.end() && lowered->observation == observation;
+      if (lowers && level_[observation] > floor_[observation]) return;  // counted by lowering
       while (raised != prospect.raises.end() && raised->question < observation) ++raised;
       std::optional<double> alone;
       if (raised != prospect.raises.end() && raised->question == observation && raised->level > floor_[observation])
@@ -236,7 +250,7 @@ class Context {
   std::vector<Level> level_, floor_, scratch_;
   std::vector<Prospect> prospects_;
   std::deque<std::vector<Raised>> raised_store_;
-  std::deque<std::vector<std::uint32_t>> lowered_store_;
+  std::deque<std::vector<Lowered>> lowered_store_;
   std::deque<Observations> only_store_;
   std::vector<double> price_;         ///< by observation, scratch
   Observations reached_;              ///< scratch

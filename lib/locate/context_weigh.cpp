@@ -47,14 +47,13 @@ void Context::weigh() {
     }
     prospect.joins = false;
     prospect.hope = 0;  // its shares of what it may gain jointly
-    for (const auto observation : prospect.lowers) {
-      if (level_[observation] <= floor_[observation]) continue;
+    visit_lowered(prospect, [&](std::uint32_t, double alone, double best) {
       prospect.hidden = false;
-      const double worth = std::max(0.0, at_best(observation, Level::up));
-      prospect.gain += worth;
-      prospect.joins = prospect.joins || worth > 0;
-      prospect.ratio += worth;
-    }
+      prospect.gain += best;
+      prospect.joins = prospect.joins || best > 0;
+      prospect.ratio += alone;
+      prospect.hope += joint_share() * (best - alone);
+    });
     visit_joint(prospect, [&](std::uint32_t observation, Level most) {
       prospect.hidden = false;
       prospect.joins = prospect.joins || joint_change(observation, most) > 0;

@@ -16,7 +16,7 @@ std::vector<Stake> stakes_of(const Prospect& minor, const std::vector<Raised>& r
   for (const auto& [observation, level] : minor.raises) {
     if (level > context.floor(observation)) at(observation).raises = std::max(at(observation).raises, level);
   }
-  for (const auto observation : minor.lowers) {
+  for (const auto& [observation, alone] : minor.lowers) {
     at(observation).lower_loss = context.most_lost_by_lowering(observation);
   }
   std::vector<Stake> sorted;

@@ -253,13 +253,14 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     minors.push_back(prospects[i].candidate);
     entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
   }
-  const Ceilings ceilings(problem_, context, std::move(entries));
+  std::optional<Ceilings> ceilings(std::in_place, problem_, context, entries);
+  std::size_t from = 0;  // the first of those that the ceilings are of
   Choice choice;
   double missing = -INFINITY;
   const double base = together_.log_weight(chosen);
   std::vector<Candidate> free;
   for (std::size_t k = 0; k < classes.size(); ++k) {
-    double left_out = classes[k].hope + ceilings.after(k, threshold - classes[k].hope);
+    double left_out = classes[k].hope + ceilings->after(k - from, threshold - classes[k].hope);
     if (left_out < threshold) {
       missing = log_sum(missing, left_out);
       continue;
@@ -278,8 +279,17 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     chosen.pop_back();
     if (option.rest != nullptr) {
       choice.options.push_back(std::move(option));
-    } else {
-      missing = log_sum(missing, option.ratio + left_out);
+      continue;
+    }
+    missing = log_sum(missing, option.ratio + left_out);
+    // A look for nothing is dearer than ceilings of those left only, which are closer.
+    from = k + 1;
+    ceilings.emplace(problem_, context,
+                     std::vector(entries.begin() + static_cast<std::ptrdiff_t>(from), entries.end()));
+    const double rest = ceilings->whole(threshold);
+    if (rest < threshold) {
+      missing = log_sum(missing, rest);
+      break;
     }
   }
   double left_out = 0;

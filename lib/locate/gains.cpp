@@ -22,7 +22,7 @@ void Gains::add(const Prospect& prospect) {
     if (share == 1) {
       here.alone = std::max(here.alone, worth);
     } else {
-      here.joint = worth;
+      here.joint = std::max(here.joint, worth);
       here.share = share;
     }
   });

@@ -131,36 +131,47 @@ Found rounds(const Problem& problem, Together& together, Spares& spares, const s
   return best;
 }
 
-/// Those that promise most while the best is chosen again and again.
-std::vector<Candidate> promising(const Problem& problem, Together& together, Spares& spares) {
-  constexpr std::size_t at_each_step = 12, most = 64;
-  std::vector<Candidate> all;
-  greedy(problem, together, spares, [&](std::vector<Prospect> prospects) {
-    if (all.size() >= most) return;
-    const auto end = prospects.begin() + static_cast<std::ptrdiff_t>(std::min(at_each_step, prospects.size()));
+struct Promising {
+  std::vector<Candidate> few;
+  double greedy = 0;  ///< log weight of the best chosen again and again, which are among them
+};
+
+/// Those that promise most at each step while the best is chosen again and again.
+Promising promising(const Problem& problem, Together& together, Spares& spares, std::size_t at_each_step) {
+  constexpr std::size_t most = 64;
+  Promising found;
+  auto& few = found.few;
+  found.greedy = greedy(problem, together, spares, [&](std::vector<Prospect> prospects) {
+    const auto wanted = few.size() < most ? at_each_step : 1;
+    const auto end = prospects.begin() + static_cast<std::ptrdiff_t>(std::min(wanted, prospects.size()));
     std::partial_sort(prospects.begin(), end, prospects.end(),
                       [](const Prospect& a, const Prospect& b) { return a.ratio > b.ratio; });
-    for (auto one = prospects.begin(); one != end; ++one) all.push_back(one->candidate);
-    std::sort(all.begin(), all.end());
-    all.erase(std::unique(all.begin(), all.end()), all.end());
+    for (auto one = prospects.begin(); one != end; ++one) few.push_back(one->candidate);
+    std::sort(few.begin(), few.end());
+    few.erase(std::unique(few.begin(), few.end()), few.end());
   });
-  return all;
+  return found;
 }
 
 /// Where most was left out, what was found may be far from the likeliest. Then the sets of the promising few are
-/// searched by themselves; what all others weigh at most is known from the rounds.
+/// searched by themselves, fewer where even they are too many; what all others weigh at most is known from the rounds.
 void search_few(const Problem& problem, Together& together, Spares& spares, const Effort& effort, Found& best) {
   const double all = best.root->low + std::log1p(best.root->slack);
-  const auto few = promising(problem, together, spares);
   Effort less = effort;
   less.most_work /= 8;
-  const double bound = Expander(problem, together, spares, less.most_work).bound(few);
-  Found found = rounds(problem, together, spares, few, bound, less);
-  best.work += found.work;
-  if (found.root->low <= best.root->low) return;
-  best.root = std::move(found.root);
-  best.root->slack = std::max(0.0, std::expm1(all - best.root->low));
-  best.root->missing = best.root->low + std::log(best.root->slack);
+  for (const int at_each_step : {12, 4, 1}) {
+    const auto [few, greedy] = promising(problem, together, spares, static_cast<std::size_t>(at_each_step));
+    const double bound = Expander(problem, together, spares, less.most_work).bound(few);
+    Found found = rounds(problem, together, spares, few, bound, less);
+    best.work += found.work;
+    if (found.root->low > best.root->low) {
+      best.root = std::move(found.root);
+      best.root->slack = std::max(0.0, std::expm1(all - best.root->low));
+      best.root->missing = best.root->low + std::log(best.root->slack);
+    }
+    constexpr double rounding = 1e-9;
+    if (best.root->best >= greedy - rounding) return;
+  }
 }
 
 }  // namespace
