@@ -8,23 +8,25 @@ namespace {
 
 /// What it raises with the chosen as they are, what it still would if others undid some of that, and what it lowers.
 std::vector<Stake> stakes_of(const Prospect& minor, const std::vector<Raised>& raised, const Context& context) {
-  std::map<std::uint32_t, Stake> stakes;
-  const auto at = [&](std::uint32_t observation) -> Stake& {
-    return stakes.try_emplace(observation, Stake{observation}).first->second;
-  };
-  for (const auto& [observation, level] : raised) at(observation).raises = level;
+  std::vector<Stake> all;
+  for (const auto& [observation, level] : raised) all.push_back({observation, level});
   for (const auto& [observation, level] : minor.raises) {
-    if (level > context.floor(observation)) at(observation).raises = std::max(at(observation).raises, level);
+    if (level > context.floor(observation)) all.push_back({observation, level});
   }
   for (const auto& [observation, alone] : minor.lowers) {
-    at(observation).lower_loss = context.most_lost_by_lowering(observation);
+    all.push_back({observation, Level::up, 0, context.most_lost_by_lowering(observation)});
   }
-  std::vector<Stake> sorted;
-  for (auto& [observation, stake] : stakes) {
-    if (stake.raises != Level::up) stake.loss = context.loss_at(observation, stake.raises);
-    sorted.push_back(stake);
+  std::sort(all.begin(), all.end(), [](const Stake& a, const Stake& b) { return a.observation < b.observation; });
+  std::vector<Stake> stakes;
+  for (const Stake& one : all) {
+    if (stakes.empty() || stakes.back().observation != one.observation) stakes.push_back({one.observation});
+    stakes.back().raises = std::max(stakes.back().raises, one.raises);
+    stakes.back().lower_loss = std::max(stakes.back().lower_loss, one.lower_loss);
   }
-  return sorted;
+  for (Stake& stake : stakes) {
+    if (stake.raises != Level::up) stake.loss = context.loss_at(stake.observation, stake.raises);
+  }
+  return stakes;
 }
 
 }  // namespace

@@ -47,7 +47,8 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   double slack = 0;
   std::stable_partition(parts.begin(), parts.end(), [](const Part& part) { return !part.active.empty(); });
   double others = node->apart;
-  for (const Part& part : parts) others += part.bound;
+  // What the first weighs is known before any other is looked at.
+  for (std::size_t p = 1; p < parts.size(); ++p) others += parts[p].bound = bound(context, parts[p]);
   ++depth_;
   for (Part& part : parts) {
     others -= part.bound;
@@ -173,20 +174,23 @@ std::vector<Part> Expander::split(const Context& context) const {
     const auto at = part_of[root];
     (minor(prospects[i]) ? parts[at].minor : parts[at].active).push_back(i);
   }
-  for (Part& part : parts) {
-    if (part.active.empty()) {  // each improves so little that it hardly matters what others improve, too
-      for (const auto i : part.minor)
-        part.bound += log1p_exp(problem_.log_odds[prospects[i].candidate] + prospects[i].gain);
-      continue;
-    }
-    std::vector<Ceiling::Entry> entries;
-    for (const auto* members : {&part.active, &part.minor}) {
-      for (const auto i : *members)
-        entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
-    }
-    part.bound = Ceilings(problem_, context, std::move(entries)).whole(-INFINITY);
-  }
   return parts;
+}
+
+/// Log bound of the mass of all sets of a part.
+double Expander::bound(const Context& context, const Part& part) const {
+  const auto& prospects = context.prospects();
+  if (part.active.empty()) {  // each improves so little that it hardly matters what others improve, too
+    double sum = 0;
+    for (const auto i : part.minor) sum += log1p_exp(problem_.log_odds[prospects[i].candidate] + prospects[i].gain);
+    return sum;
+  }
+  std::vector<Ceiling::Entry> entries;
+  for (const auto* members : {&part.active, &part.minor}) {
+    for (const auto i : *members)
+      entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
+  }
+  return Ceilings(problem_, context, std::move(entries)).whole(-INFINITY);
 }
 
 /// Whether candidates with its signature and its meetings act as it does in every context.

@@ -12,7 +12,7 @@ namespace whichwire::search {
 struct Part {
   std::vector<std::uint32_t> active;  ///< most promising first
   std::vector<std::uint32_t> minor;
-  double bound = 0;  ///< log upper bound of its mass
+  double bound = 0;  ///< log upper bound of its mass; of the first part not known
 };
 
 /// Candidates alike in every context of a node.
@@ -43,6 +43,7 @@ class Expander {
   double prune(Context& context, const Ceiling& ceiling, double threshold) const;
   void take_hidden(Context& context, Both& node) const;
   std::vector<Part> split(const Context& context) const;
+  double bound(const Context& context, const Part& part) const;
   bool mergeable(const Prospect& prospect) const;
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);

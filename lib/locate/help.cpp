@@ -8,17 +8,17 @@
 namespace whichwire::search {
 namespace {
 
-/// log of the probability that belongs to these log odds.
-double log_logistic(double x) { return x - log1p_exp(x); }
+/// The probability that belongs to these log odds.
+double logistic(double x) { return 1 / (1 + std::exp(-x)); }
 
 }  // namespace
 
-void Help::Sum::add(double log_odds, double lost, const Member& member, double sign) {
-  present += sign * std::exp(member.present);
-  at_most += sign * std::exp(member.at_most);
-  at_best += sign * std::exp(log_odds + lost);
-  alone += sign * std::exp(log_logistic(log_odds));
-  second += sign * std::exp(member.present + member.at_most);
+void Help::Sum::add(const Member& member, double sign) {
+  present += sign * member.present;
+  at_most += sign * member.at_most;
+  at_best += sign * member.at_best;
+  alone += sign * member.alone;
+  second += sign * member.present * member.at_most;
 }
 
 Help::Help(std::vector<HelpedCrowd> crowds, double least)
@@ -29,8 +29,7 @@ Help::Help(std::vector<HelpedCrowd> crowds, double least)
 
 Help::Sum Help::whole(std::size_t crowd) const {
   Sum sum;
-  for (std::size_t i = 0; i < members_[crowd].size(); ++i)
-    sum.add(crowds_[crowd].log_odds[i], crowds_[crowd].lost, members_[crowd][i]);
+  for (const Member& member : members_[crowd]) sum.add(member);
   return sum;
 }
 
@@ -41,20 +40,28 @@ void Help::bound_presence() {
     for (const double odds : crowd.log_odds) looser_ += log1p_exp(odds + crowd.lost) - log1p_exp(odds);
   }
   for (std::size_t c = 0; c < crowds_.size(); ++c) {
-    for (const double odds : crowds_[c].log_odds) {
-      const double at_most = log_logistic(odds + crowds_[c].spared_at_most);
-      members_[c].push_back({std::min(at_most, odds + crowds_[c].lost + looser_), at_most});
+    HelpedCrowd& crowd = crowds_[c];
+    for (Sparing& by : crowd.by) by.factor = std::expm1(std::min(by.most, crowd.spared_at_most));
+    for (const double odds : crowd.log_odds) {
+      const double at_most = logistic(odds + crowd.spared_at_most), at_best = odds + crowd.lost;
+      members_[c].push_back(
+          {odds, std::min(at_most, std::exp(at_best + looser_)), at_most, std::exp(at_best), logistic(odds)});
     }
     sums_.push_back(whole(c));
   }
   for (int turn = 0; turn < 3; ++turn) {
     for (std::size_t c = 0; c < crowds_.size(); ++c) {
-      for (std::size_t i = 0; i < members_[c].size(); ++i) {
-        const double odds = crowds_[c].log_odds[i];
+      const std::vector<Member> before = members_[c];
+      for (std::size_t i = 0; i < before.size(); ++i) {
+        Member& member = members_[c][i];
+        if (i > 0 && before[i].odds == before[i - 1].odds) {  // alike to the last
+          member.present = members_[c][i - 1].present;
+          continue;
+        }
         Sum mates = sums_[c];
-        mates.add(odds, crowds_[c].lost, members_[c][i], -1);
+        mates.add(before[i], -1);
         const double helped = helped_by_any(c, [&](std::size_t by) { return by == c ? mates : sums_[by]; });
-        members_[c][i].present = std::min(members_[c][i].present, log_logistic(odds + helped));
+        member.present = std::min(member.present, logistic(member.odds + helped));
       }
       sums_[c] = whole(c);
     }
@@ -63,9 +70,8 @@ void Help::bound_presence() {
 
 /// What it is likelier, as a share of its odds, where `by` is there: by what that spares it; nor do the two weigh more
 /// than both at their best.
-double Help::brought_by_one(const HelpedCrowd& crowd, const Sparing& by, const Sum& sum) const {
-  return std::min(sum.present * std::expm1(std::min(by.most, crowd.spared_at_most)),
-                  sum.at_best * std::exp(crowd.lost + looser_));
+double Help::brought_by_one(const Sparing& by, const Sum& sum, double at_best) {
+  return std::min(sum.present * by.factor, sum.at_best * at_best);
 }
 
 /// Log of a bound of the mean of what `others` (by crowd) spare it, as a factor: nothing, or what one of them spares,
@@ -73,11 +79,12 @@ double Help::brought_by_one(const HelpedCrowd& crowd, const Sparing& by, const S
 template <class Others>
 double Help::helped_by_any(std::size_t crowd, Others others) const {
   const HelpedCrowd& own = crowds_[crowd];
+  const double own_at_best = std::exp(own.lost + looser_);
   double one = 0, present = 0, at_most = 0, at_best = 0;
   for (const Sparing& by : own.by) {
     const Sum sum = others(by.helper);
     if (sum.present <= 0) continue;
-    one += brought_by_one(own, by, sum);
+    one += brought_by_one(by, sum, own_at_best);
     present += sum.present;
     at_most += sum.at_most;
     at_best += sum.at_best;
@@ -107,7 +114,7 @@ double Help::surely_helped(std::size_t crowd, const Sum& before) const {
 
 void Help::sum_up() {
   for (const auto& members : members_) {
-    most_present_.push_back(-INFINITY);
+    most_present_.push_back(0);
     for (const Member& member : members) most_present_.back() = std::max(most_present_.back(), member.present);
   }
   brings_unknown_.assign(crowds_.size(), 0);
@@ -115,20 +122,20 @@ void Help::sum_up() {
     Sum before;
     for (std::size_t i = 0; i < members_[c].size(); ++i) {
       sum_up(c, i, before);
-      before.add(crowds_[c].log_odds[i], crowds_[c].lost, members_[c][i]);
+      before.add(members_[c][i]);
     }
   }
   for (std::size_t c = 0; c < crowds_.size(); ++c) {
-    for (Member& member : members_[c]) member.unknown += brings_unknown_[c] * std::exp(member.present);
+    for (Member& member : members_[c]) member.unknown += brings_unknown_[c] * member.present;
   }
 }
 
 void Help::sum_up(std::size_t crowd, std::size_t place, const Sum& before) {
-  const double odds = crowds_[crowd].log_odds[place];
+  Member& member = members_[crowd][place];
+  const double odds = member.odds, own_at_best = std::exp(crowds_[crowd].lost + looser_);
   const double most = helped_by_any(crowd, [&](std::size_t by) {
     return by < crowd ? sums_[by] : by == crowd ? before : Sum{};
   });
-  Member& member = members_[crowd][place];
   member.surely = surely_helped(crowd, before);
   most_ += log1p_exp(odds + most) - log1p_exp(odds);
   member.unknown = log1p_exp(odds + most) - log1p_exp(odds + member.surely);
@@ -136,8 +143,8 @@ void Help::sum_up(std::size_t crowd, std::size_t place, const Sum& before) {
   for (const Sparing& by : crowds_[crowd].by) {
     if (by.helper > crowd || (by.helper == crowd && before.present <= 0)) continue;
     const Sum& sum = by.helper == crowd ? before : sums_[by.helper];
-    const double brings = std::exp(odds) * brought_by_one(crowds_[crowd], by, sum) / sum.present;
-    brings_unknown_[by.helper] += std::min(brings, member.unknown / std::exp(most_present_[by.helper]));
+    const double brings = std::exp(odds) * brought_by_one(by, sum, own_at_best) / sum.present;
+    brings_unknown_[by.helper] += std::min(brings, member.unknown / most_present_[by.helper]);
   }
 }
 

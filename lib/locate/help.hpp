@@ -14,6 +14,7 @@ struct Sparing {
   std::uint32_t helper;  ///< crowd
   double most;           ///< log; at most, other minors apart
   double surely;         ///< log; at least, whatever other minors are there
+  double factor = 0;     ///< by which it is likelier at most, less 1: set by Help
 };
 
 /// A crowd as far as help goes. All numbers are natural logs.
@@ -35,8 +36,11 @@ class Help {
 
   /// Of a minor, by crowd and place in it.
   struct Member {
-    double present = 0;  ///< log of its probability, at most
-    double at_most = 0;  ///< log of its probability given any others, at most
+    double odds = 0;     ///< log, alone
+    double present = 0;  ///< its probability, at most
+    double at_most = 0;  ///< its probability given any others, at most
+    double at_best = 0;  ///< its odds at best
+    double alone = 0;    ///< its probability, alone
     double surely = 0;   ///< log factor by which it is likelier than its odds, at least, beside those before it that
                          ///< are not listed
     double unknown = 0;  ///< its part in what is not known, as a share of the product
@@ -47,7 +51,7 @@ class Help {
   /// Sums over members of a crowd.
   struct Sum {
     double present = 0, at_most = 0, at_best = 0, alone = 0, second = 0;
-    void add(double log_odds, double lost, const Member& member, double sign = 1);
+    void add(const Member& member, double sign = 1);
   };
 
   void bound_presence();
@@ -55,7 +59,7 @@ class Help {
   void sum_up(std::size_t crowd, std::size_t place, const Sum& before);
   template <class Others>
   double helped_by_any(std::size_t crowd, Others others) const;
-  double brought_by_one(const HelpedCrowd& crowd, const Sparing& by, const Sum& sum) const;
+  static double brought_by_one(const Sparing& by, const Sum& sum, double at_best);
   double surely_helped(std::size_t crowd, const Sum& before) const;
   Sum whole(std::size_t crowd) const;
 

@@ -35,7 +35,7 @@ class MinorError {
   double whole() const;
   double surely_helped(std::size_t k) const { return help_ ? help_of(k).surely : 0; }
   /// Probability that a minor is present, at most.
-  double present(std::size_t k) const { return help_ ? std::exp(help_of(k).present) : 1 / (1 + std::exp(-at_best(k))); }
+  double present(std::size_t k) const { return help_ ? help_of(k).present : 1 / (1 + std::exp(-at_best(k))); }
 
   /// Those to be searched one by one, as flags: all that have a part in it worth a branch, and the worst ones until the
   /// product is a lower bound at all. Empty: there are none, so that the error stands.

@@ -85,11 +85,12 @@ class Steps {
   }
 
  private:
-  /// Where a longer step hardly takes more, one that surely is enough; else one that may not be.
+  /// One that surely is enough; where that may take far more than one that perhaps is enough, that.
   static double to_the_end(double missing, double fall, double growth) {
-    constexpr double margin = 0.4, careful = 0.6, generous = 1.2;
-    const double surely = generous * missing / std::clamp(fall, 0.5, 1.0) + margin;
-    return growth * surely < std::log(1.5) ? surely : careful * missing + margin;
+    constexpr double margin = 0.4, careful = 0.6, generous = 1.2, slows_down = 0.75;
+    const double surely = generous * missing / std::clamp(slows_down * fall, 0.5, slows_down) + margin;
+    const double perhaps = careful * missing + margin;
+    return growth * surely < std::log(3.0) ? surely : perhaps;
   }
 
   static constexpr double least = 0.7, most = 15, few = 2e4;
