@@ -34,7 +34,8 @@ double shown(const Court& court, const Prospect& prospect, const Suspect& suspec
 /// The reading that came out bad, where this check has one that counts.
 std::string bad_answer(const Weighing& weighing, const std::string& check) {
   for (const Answered& answer : weighing.answers) {
-    if (answer.check != check || answer.superseded || !answer.weighed.counted || answer.weighed.good) continue;
+    if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted || answer.weighed.good)
+      continue;
     return answer.by.empty() ? check : answer.by;
   }
   return "";
@@ -52,6 +53,10 @@ std::vector<const Prospect*> about(const Court& court, const Job& job, const Fau
   return all;
 }
 
+bool can_be_had(const Court& court, const Prospect& prospect) {
+  return !answered(court.weighing, prospect.candidate.check.id) && refused_for(prospect.candidate).empty();
+}
+
 Confirmation confirmation_of(const Court& court, const Suspect& suspect, const Fault& fault) {
   constexpr double surely = 0.7;
   const Network& network = court.effects.network();
@@ -60,9 +65,9 @@ Confirmation confirmation_of(const Court& court, const Suspect& suspect, const F
     const Check& check = prospect->candidate.check;
     if (shown(court, *prospect, suspect, fault) < surely) continue;
     if (made.by.empty()) made.by = bad_answer(court.weighing, check.id);
-    const bool can_be_had = !answered(court.weighing, check.id) && refused_for(prospect->candidate).empty() &&
-                            check.minutes <= number_of(court.bench.numbers, "confirm-minutes");
-    if (can_be_had && (made.check == nullptr || check.minutes < made.check->candidate.check.minutes))
+    const bool quick = check.minutes <= number_of(court.bench.numbers, "confirm-minutes");
+    if (quick && can_be_had(court, *prospect) &&
+        (made.check == nullptr || check.minutes < made.check->candidate.check.minutes))
       made.check = prospect;
   }
   return made;
@@ -71,7 +76,7 @@ Confirmation confirmation_of(const Court& court, const Suspect& suspect, const F
 /// The first answer that counts, of any outcome or only the good one.
 std::string answer_of(const Weighing& weighing, const std::string& check, bool only_good) {
   for (const Answered& answer : weighing.answers) {
-    if (answer.check != check || answer.superseded || !answer.weighed.counted) continue;
+    if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted) continue;
     if (only_good && !answer.weighed.good) continue;
     return answer.by.empty() ? check : answer.by;
   }
@@ -95,6 +100,22 @@ std::vector<Confirmation> nothing_is_wrong(const Court& court, const Suspect& su
 }
 
 }  // namespace
+
+const Prospect* best_look(const Court& court, const Suspect& suspect) {
+  const Network& network = court.effects.network();
+  const Prospect* best = nullptr;
+  double most = 0.1;
+  for (const Fault& fault : faults_to_repair(suspect)) {
+    for (const Prospect* prospect : about(court, {network, court.scan}, fault)) {
+      if (!can_be_had(court, *prospect)) continue;
+      const double here = shown(court, *prospect, suspect, fault);
+      if (here <= most) continue;
+      most = here;
+      best = prospect;
+    }
+  }
+  return best;
+}
 
 std::vector<Confirmation> confirmations_of(const Court& court, const Suspect& suspect) {
   const bool nothing =

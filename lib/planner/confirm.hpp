@@ -19,4 +19,7 @@ struct Confirmation {
 /// among them; faults inside a module have a list of their own. Where nothing is to be repaired: what shows that.
 std::vector<Confirmation> confirmations_of(const Court& court, const Suspect& suspect);
 
+/// The check, not answered yet, that would show most of the suspect's faults; nullptr: none shows any.
+const Prospect* best_look(const Court& court, const Suspect& suspect);
+
 }  // namespace whichwire

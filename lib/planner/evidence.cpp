@@ -78,19 +78,20 @@ class Scales {
  private:
   void add(std::size_t i) {
     const Taken& taken = taken_[i];
-    Answered answered{taken.check, taken.id, {}, {}, false, false, taken.outcome == not_done, {}};
+    Answered answered{taken.check, taken.id, {}, {}, false, taken.outcome == not_done, {}};
     std::optional<std::size_t> outcome;
     Says says = say_about(bench_, made_.suspects, taken, now_, false, outcome);
     answered.outcome = outcome;
     answered.weighed.understood = says.understood;
     if (says.understood) {
-      const std::size_t before = earlier(i), after = later(i);
+      const std::size_t before = alike_before(i), after = later(i);
       const bool confirmed = after != nowhere && alike(taken, taken_[after]);
-      answered.superseded = after != nowhere && !confirmed;
-      answered.repeats = before != nowhere && alike(taken, taken_[before]) && made_.answers[before].weighed.counted;
+      answered.weighed.contradicted = after != nowhere && !confirmed;
+      answered.repeats = before != nowhere && made_.answers[before].weighed.counted;
       const bool surprises = predicted(says) < number_of(bench_.numbers, "least-predicted");
       answered.weighed.doubtful = surprises && !told_anew(taken.check);
-      bool counts = answered.weighed.doubtful ? confirmed || answered.repeats : !answered.superseded;
+      // Of two that differ one was a slip, and which of them the others tell: so both count.
+      bool counts = !answered.weighed.doubtful || confirmed || answered.repeats;
       if (within_ranked(i)) counts = std::binary_search(ranked_.begin(), ranked_.end(), i);
       note_slips(taken, says, answered);
       answered.weighed.good = good(taken, says, answered);
@@ -176,10 +177,10 @@ class Scales {
     return nowhere;
   }
 
-  /// The last answer before to the same check, or `nowhere`.
-  std::size_t earlier(std::size_t i) const {
+  /// The last answer before to the same check that was alike, or `nowhere`.
+  std::size_t alike_before(std::size_t i) const {
     for (std::size_t j = i; j-- > 0;) {
-      if (same_check(taken_[i], taken_[j])) return j;
+      if (same_check(taken_[i], taken_[j]) && alike(taken_[i], taken_[j])) return j;
     }
     return nowhere;
   }

@@ -11,7 +11,6 @@ struct Answered {
   std::string check, by;
   Weighed weighed;
   std::optional<std::size_t> outcome;  ///< of a check that is answered in words
-  bool superseded = false;             ///< the same check was answered again, with another result
   bool repeats = false;                ///< the same check was answered before, with the same result
   bool not_done = false;               ///< it could not be done
   /// By suspect: share of the answer's likelihood that is no slip of the hand. Empty where taking it again tells

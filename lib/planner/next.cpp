@@ -121,6 +121,10 @@ class Assessor {
     for (const Confirmation& part : confirmations_of(court_, *lead)) {
       if (part.by.empty() && part.check != nullptr) return take(*part.check, NextCheck::Why::confirms);
     }
+    // A scan alone proves nothing, however sure it makes.
+    if (weighing_.answers.empty()) {
+      if (const Prospect* look = best_look(court_, *lead)) take(*look, NextCheck::Why::confirms);
+    }
   }
 
   /// Proven but for a reading that may well have been a slip.

@@ -63,9 +63,11 @@ Weighing Planner::Ready::weigh_all(const std::vector<Taken>& taken, const Situat
   const double enough = number_of(numbers, "rank-anew");
   if (by_scan.suspects.outside <= enough) return by_scan;
   const bool goes_on = in_it_ && begins_with(taken, *in_it_);
-  Weighing made = goes_on ? weigh(bench(), anew_, taken, now) : by_scan;
+  if (!goes_on) anew_.reset();
+  Weighing made = anew_ ? weigh(bench(), *anew_, taken, now) : by_scan;
   if (!goes_on || worth_ranking(made, taken)) {
     made = weigh_anew(made, taken, now);
+    in_it_ = taken;
     left_outside_ = made.suspects.outside;
   }
   made.at_first = by_name(by_scan, made.suspects.repairs);
@@ -87,17 +89,21 @@ Weighing Planner::Ready::weigh_anew(const Weighing& known, const std::vector<Tak
   const double enough = number_of(numbers, "rank-anew");
   LocateOptions finer = options;
   finer.outside = std::max(options.outside, enough / 4);
-  Weighing made = known;
+  Weighing best = known;
   for (int tries = 0; tries < 2; ++tries) {
-    anew_ = rank_anew(effects, scan, finer, bench(), *singles_, known, taken, now);
-    made = weigh(bench(), anew_, taken, now);
-    const bool reached = anew_.suspects.outside <= 2 * finer.outside;
-    if (made.suspects.outside <= enough || !reached) break;
-    finer.outside *= enough / 2 / made.suspects.outside;
+    Ranked ranking = rank_anew(effects, scan, finer, bench(), *singles_, known, taken, now);
+    const bool reached = ranking.suspects.outside <= 2 * finer.outside;
+    const Weighing made = weigh(bench(), ranking, taken, now);
+    const double outside = made.suspects.outside;
+    if (outside < best.suspects.outside) {  // a search that was cut short may leave out more than is known to be there
+      best = made;
+      anew_ = std::move(ranking);
+    }
+    if (outside <= enough || !reached) break;
+    finer.outside *= enough / 2 / outside;
   }
-  in_it_ = taken;
-  add_prospects(made.suspects);
-  return made;
+  add_prospects(best.suspects);
+  return best;
 }
 
 void Planner::Ready::add_prospects(const Suspects& suspects) {

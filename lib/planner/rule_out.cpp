@@ -52,7 +52,7 @@ class List {
     const auto& answers = court_.weighing.answers;
     for (std::size_t i = after; i < answers.size(); ++i) {
       const Answered& answer = answers[i];
-      if (answer.check != check || answer.superseded || !answer.weighed.counted) continue;
+      if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted) continue;
       const Prospect* prospect = court_.bench.find(check);
       const bool named = !ticks.empty() && prospect != nullptr && answer.outcome &&
                          prospect->candidate.outcomes[*answer.outcome] == ticks;
@@ -144,7 +144,8 @@ class List {
   /// The reading that shows the supply still down.
   std::string bad(const std::string& check) const {
     for (const Answered& answer : court_.weighing.answers) {
-      if (answer.check != check || answer.superseded || !answer.weighed.counted || answer.weighed.good) continue;
+      if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted || answer.weighed.good)
+        continue;
       return answer.by.empty() ? check : answer.by;
     }
     return "";

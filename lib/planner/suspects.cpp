@@ -88,11 +88,20 @@ class Maker {
     if (load != nowhere) suspect.load_name = network_.modules[pulled->owner].references[pulled->item].loads[load];
     for (const Fault& fault : faults_in(suspect)) {
       const bool in_load = pulled != nullptr && fault == *pulled;
-      const std::string repair = repair_of(network_, fault) + (in_load ? ": " + suspect.load_name : "");
+      const std::string repair =
+          repair_of(network_, to_make_good(fault, suspect)) + (in_load ? ": " + suspect.load_name : "");
       suspect.needs.push_back(fault.kind == FaultKind::not_fitted ? nowhere : number_of_repair(repair));
     }
     split_contacts(suspect);
     split_passing(suspect);
+  }
+
+  /// Of a back-feeding module that is the pin that it lost, which stands last.
+  static const Fault& to_make_good(const Fault& fault, const Suspect& suspect) {
+    const auto& faults = suspect.variants.front().faults;
+    const bool lost = fault.kind == FaultKind::back_feeds && !fault.comes_and_goes && !faults.empty() &&
+                      supply_open(faults.back().fault) && faults.back().fault.owner == fault.owner;
+    return lost ? faults.back().fault : fault;
   }
 
   /// An open supply may still carry a little.

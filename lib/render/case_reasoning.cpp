@@ -48,8 +48,10 @@ std::vector<std::string> meaning_of(const Network& network, const CaseReasoning&
   if (!weighed.understood) return {"says nothing about what is suspected; it is kept"};
   if (weighed.doubtful && !weighed.counted)
     return {"doubtful: nothing that is held possible makes it; measure it again before it counts"};
-  if (!weighed.counted) return {"measured again later; the later one counts"};
+  if (!weighed.counted) return {"not counted: nothing that was held possible made it, and nothing has confirmed it"};
   std::vector<std::string> all;
+  if (weighed.contradicted)
+    all.emplace_back("a later answer to the same check differs: one of them slipped, both count");
   all.push_back(weighed.means.empty() ? (weighed.good ? "as it should be" : "not as it should be") : weighed.means);
   const Shift& shift = weighed.shift;
   if (std::abs(shift.after - shift.before) < least_shift) return all;

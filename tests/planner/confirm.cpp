@@ -11,18 +11,23 @@
 namespace whichwire::test {
 namespace {
 
-/// All but the stub of the engine controller is ruled out, and its plug was not measured.
-Workshop only_the_stub_is_left() {
-  Workshop job({"open DRV-4"});
-  job.ranking = job.single_faults({faults_from(job.network, {"open DRV-4"}).front()});
+/// By the scan all but one fault is ruled out.
+Workshop only_one_is_left(const char* words) {
+  Workshop job({words});
+  const Fault only = faults_from(job.network, {words}).front();
+  job.ranking = job.single_faults({only});
   for (Explanation& each : job.ranking.explanations) {
-    const bool own = !each.faults.empty() && each.faults[0].part == PartKind::segment &&
-                     part_of(job.network, each.faults[0]) == "DRV-4" && each.faults[0].lines == Lines::both &&
-                     each.faults[0].kind == FaultKind::open && !each.faults[0].comes_and_goes;
+    const bool own = !each.faults.empty() && each.faults[0] == only;
     const double weight = own ? 0.985 : 0.015 / static_cast<double>(job.ranking.explanations.size());
     each.probability = {weight, weight};
   }
   job.plan();
+  return job;
+}
+
+/// The stub of the engine controller, and its plug was not measured.
+Workshop only_the_stub_is_left() {
+  Workshop job = only_one_is_left("open DRV-4");
   job.say("poll:ECM", "silent");
   return job;
 }
@@ -82,6 +87,19 @@ TEST_CASE("a direct check that takes too long is not asked for") {
   INFO(told(now));
   CHECK(now.next.why == NextCheck::Why::none_needed);
   CHECK(now.decision.standing == Standing::proven);
+}
+
+// Common practice, no source: codes are where to look, not what to replace.
+TEST_CASE("a scan alone proves nothing: however sure it makes, the wire is looked at before it is condemned") {
+  for (const char* words : {"open DRV-3 low", "open DRV-3", "open DRV-4 high", "open GWM/1"}) {
+    CAPTURE(words);
+    const Workshop job = only_one_is_left(words);
+    const Assessment now = job.assess();
+    INFO(told(now));
+    CHECK(now.repairs.front().probability.low > 0.95);
+    CHECK(now.decision.standing != Standing::proven);
+    CHECK(now.next.check.has_value());
+  }
 }
 
 }  // namespace whichwire::test

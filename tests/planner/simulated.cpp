@@ -20,7 +20,12 @@ std::set<std::string> needed_by(const Network& network, const SimulatedVehicle& 
   Ranking only;
   only.explanations.push_back({{1, 1}, vehicle.faults, {}, {}, {}, {}, VerdictClass::none});
   const Suspects suspects = suspects_of(network, only, default_planner_numbers());
-  const auto same = std::ranges::find(suspects.all, load, &Suspect::load);
+  const auto is_there = [&](const PresentFault& each) {
+    return std::ranges::find(vehicle.there, each.fault, &PresentFault::fault) != vehicle.there.end();
+  };
+  const auto same = std::ranges::find_if(suspects.all, [&](const Suspect& suspect) {
+    return suspect.load == load && std::ranges::all_of(suspect.variants.front().faults, is_there);
+  });
   const Suspect& truth = same != suspects.all.end() ? *same : suspects.all.front();
   std::set<std::string> all;
   for (const std::size_t repair : truth.needs) all.insert(suspects.repairs[repair]);

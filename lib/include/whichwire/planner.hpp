@@ -61,6 +61,7 @@ struct Shift {
 struct Weighed {
   bool understood = true;  ///< false: nothing predicts such an answer to such a check
   bool doubtful = false;   ///< nothing that is held possible predicts it: taken again before it counts
+  bool contradicted = false;  ///< the same check was answered again, with another result
   bool counted = false;
   bool good = false;  ///< it is as it would be with everything whole
   double bits = 0;    ///< how much it told about the repair
