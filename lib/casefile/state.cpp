@@ -25,6 +25,14 @@ std::size_t repairs_before(const Case& job, std::size_t entry) {
   return count;
 }
 
+/// Whether the scan is not the first one since the last repair: the vehicle was scanned again.
+bool scanned_again(const Case& job, std::size_t scan_entry) {
+  for (std::size_t entry = 1; entry < scan_entry; ++entry) {
+    if (scan_in(job, entry) != nullptr && repairs_before(job, entry) == repairs_before(job, scan_entry)) return true;
+  }
+  return false;
+}
+
 /// The scan to reason from: the last since the last repair, rather one with nothing off; else the last of all.
 std::size_t scan_for_now(const Case& job) {
   const std::size_t repairs = repairs_before(job, job.entries.size() + 1);
@@ -93,6 +101,8 @@ std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entr
   made.verdict = verdict_of(network, made.ranking);
   const Planner planner(effects, made.ranking, *scan, default_planner_numbers(), options);
   std::vector<Taken> taken;
+  const std::size_t before = scanned_again(job, scan_entry) ? 1 : 0;
+  if (before != 0) taken.push_back(not_scanned_once_more());
   for (std::size_t entry = 1; entry <= job.entries.size(); ++entry) {
     const bool reading = std::holds_alternative<CaseReading>(job.entries[entry - 1].contents);
     if (!reading || job.undone[entry - 1] || repairs_before(job, entry) != repairs) continue;
@@ -100,7 +110,7 @@ std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entr
     made.answers.push_back({entry, taken.back().check, taken.back().outcome == not_done, {}});
   }
   made.assessment = planner.assess(taken);
-  for (std::size_t i = 0; i < taken.size(); ++i) made.answers[i].weighed = made.assessment.readings[i];
+  for (std::size_t i = 0; i < made.answers.size(); ++i) made.answers[i].weighed = made.assessment.readings[before + i];
   return made;
 }
 

@@ -6,6 +6,7 @@
 #include "checks/sight.hpp"
 #include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
+#include "planner/offer.hpp"
 #include "planner/retake.hpp"
 
 namespace whichwire {
@@ -45,7 +46,7 @@ class Judge {
     if (lead.probability.low >= number("proven")) look_for_slips(lead);
     made_.standing = standing(lead, !next);
     if (made_.standing == Standing::cannot_condemn && made_.missing.empty()) {
-      made_.missing.push_back(what_would_tell());
+      made_.missing.push_back(what_would_tell(!next));
     }
     weigh_costs(lead, next);
     return made_;
@@ -128,10 +129,10 @@ class Judge {
   }
 
   /// From its rivals, or where most that stands against it was never weighed, from that.
-  std::string what_would_tell() const {
+  std::string what_would_tell(bool at_the_end) const {
     const double outside = court_.weighing.suspects.outside / (1 + court_.weighing.suspects.outside);
     if (repairs_.size() > 1 && outside <= repairs_[1].probability.low) return "a check that tells it from " + rivals();
-    if (worth_clearing(court_))
+    if ((at_the_end || worth_clearing(court_)) && !answered(court_.weighing, "rescan"))
       return "a scan after all codes were saved and cleared: this one leaves too much to weigh";
     return "a scan with every silent module asked once more: this one leaves too much to weigh";
   }

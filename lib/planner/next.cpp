@@ -134,16 +134,17 @@ class Assessor {
     if (once != nullptr) take(*once, NextCheck::Why::once_more);
   }
 
-  /// Old codes are what cuts the search short. Where it left more than it weighed, or no check is left and that is what
-  /// stands against the repair, what returns after clearing tells most.
+  /// Where the search left more than it weighed, and old codes are what cut it short, what returns after clearing tells
+  /// most; and so it does where no check is left and what was left out is what stands against the repair.
   void scan_again() {
     const Standing standing = made_.decision.standing;
     if (standing != Standing::probable && standing != Standing::cannot_condemn) return;
     if (made_.repairs.empty() || made_.next.why == NextCheck::Why::again) return;
-    if (!worth_clearing(court_) || answered(weighing_, "rescan")) return;
+    if (answered(weighing_, "rescan")) return;
     const double rival = made_.repairs.size() > 1 ? made_.repairs[1].probability.low : 0;
     const bool in_its_way = made_.outside > rival && made_.repairs.front().probability.low < number("proven");
-    if (made_.outside <= number("scan-again") && (made_.next.check || !in_its_way)) return;
+    const bool too_much = made_.outside > number("scan-again") && worth_clearing(court_);
+    if (!too_much && (made_.next.check || !in_its_way)) return;
     made_.next = {};
     made_.next.why = NextCheck::Why::scan_again;
     made_.next.check = rescan_check({court_.effects.network(), court_.scan}).check;

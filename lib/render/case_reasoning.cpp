@@ -97,7 +97,7 @@ std::string why_phrase(const Network& network, const CaseReasoning& reasoning) {
       return "Before " + repair_phrase(network, reasoning.assessment, reasoning.assessment.decision.repair) +
              " is condemned, this must be ruled out.";
     case NextCheck::Why::scan_again:
-      return "Codes from long ago leave more possible than can be weighed. Only those that return count.";
+      return "This scan leaves more possible than can be weighed. Only the codes that return after clearing count.";
     case NextCheck::Why::confirms:
       return "All else is ruled out; now look at the part itself before you repair it.";
     default:

@@ -62,6 +62,7 @@ JobDone simulated_job(const Effects& effects, SimulatedVehicle vehicle, Dice& di
     StepDone step{next.check->id, "", next.why, next.check->minutes, {}};
     if (next.why == NextCheck::Why::scan_again) {
       planner = planner_of(scan_after_clearing(effects, done.vehicle, dice));
+      taken.insert(taken.begin(), not_scanned_once_more());
     } else {
       taken.push_back(technician.answer(next, step.said));
     }

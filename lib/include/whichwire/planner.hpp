@@ -51,6 +51,9 @@ struct Taken {
   std::string outcome;  ///< where not empty, in place of the reading: name or label of an outcome of the check
 };
 
+/// Stands before the answers of a job that has a second scan already: it is not scanned again for the same reason.
+inline Taken not_scanned_once_more() { return {"", "rescan", {}, {}, std::string(not_done)}; }
+
 /// A probability before and after an answer.
 struct Shift {
   std::string repair;
@@ -59,8 +62,8 @@ struct Shift {
 
 /// What became of an answer.
 struct Weighed {
-  bool understood = true;  ///< false: nothing predicts such an answer to such a check
-  bool doubtful = false;   ///< nothing that is held possible predicts it: taken again before it counts
+  bool understood = true;     ///< false: nothing predicts such an answer to such a check
+  bool doubtful = false;      ///< nothing that is held possible predicts it: taken again before it counts
   bool contradicted = false;  ///< the same check was answered again, with another result
   bool counted = false;
   bool good = false;  ///< it is as it would be with everything whole
@@ -109,13 +112,13 @@ struct Decision {
 
 struct NextCheck {
   enum class Why : std::uint8_t {
-    tells_most,         ///< bits about the repair a minute, or the best tree of tests
-    again,              ///< the last answer was doubtful
-    once_more,          ///< much hangs on an answer that a slip of the hand could give as well
-    rules_out,          ///< something is missing before a module may be condemned
-    confirms,           ///< all others are ruled out, but the part itself was never looked at
-    scan_again,         ///< old codes leave too much to weigh: a scan after clearing them, to be taken as the scan
-    none_needed,        ///< proven
+    tells_most,   ///< bits about the repair a minute, or the best tree of tests
+    again,        ///< the last answer was doubtful
+    once_more,    ///< much hangs on an answer that a slip of the hand could give as well
+    rules_out,    ///< something is missing before a module may be condemned
+    confirms,     ///< all others are ruled out, but the part itself was never looked at
+    scan_again,   ///< the scan leaves too much to weigh: another after clearing its codes, to be taken as the scan
+    none_needed,  ///< proven
     nothing_separates,  ///< `together` cannot be told apart by any check that is left
   };
   Why why = Why::nothing_separates;
