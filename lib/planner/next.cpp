@@ -140,10 +140,11 @@ class Assessor {
     const Standing standing = made_.decision.standing;
     if (standing != Standing::probable && standing != Standing::cannot_condemn) return;
     if (made_.repairs.empty() || made_.next.why == NextCheck::Why::again) return;
-    if (answered(weighing_, "rescan")) return;
+    if (put_aside(weighing_, "rescan")) return;
     const double rival = made_.repairs.size() > 1 ? made_.repairs[1].probability.low : 0;
     const bool in_its_way = made_.outside > rival && made_.repairs.front().probability.low < number("proven");
-    const bool too_much = made_.outside > number("scan-again") && worth_clearing(court_);
+    const bool too_much =
+        made_.outside > number("scan-again") && worth_clearing(court_) && !answered(weighing_, "rescan");
     if (!too_much && (made_.next.check || !in_its_way)) return;
     made_.next = {};
     made_.next.why = NextCheck::Why::scan_again;

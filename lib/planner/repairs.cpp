@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "locate/coarse.hpp"
+
 namespace whichwire {
 
 std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing) {
@@ -15,7 +17,8 @@ std::vector<Repair> repairs_of(const Network& network, const Weighing& weighing)
   for (const Suspect& suspect : suspects.all) passing[suspect.repair] += suspect.passing() ? suspect.weight : 0;
   std::vector<std::size_t> order(sums.size());
   std::iota(order.begin(), order.end(), 0U);
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return sums[a] > sums[b]; });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return coarse(sums[a]) > coarse(sums[b]); });
   for (const std::size_t r : order) {
     std::vector<const Suspect*> own;
     for (const Suspect& suspect : suspects.all) {

@@ -189,4 +189,15 @@ TEST_CASE("acting now costs the chance of being wrong times a wrong part and a c
   CHECK(now.worth_measuring);
 }
 
+TEST_CASE("a ranking drawn up anew that leaves more outside than is known to be there is not taken") {
+  Workshop job({"open DRV-4", "open ECM/A-27"});
+  constexpr double outside = 0.02;
+  for (Explanation& each : job.ranking.explanations) each.probability.low /= 1 + outside;
+  job.ranking.outside = outside / (1 + outside);
+  LocateOptions coarse;
+  coarse.outside = 1e3;
+  const Planner planner(*job.effects, job.ranking, job.scan, default_planner_numbers(), coarse);
+  CHECK(planner.assess({}).outside < 1.05 * job.ranking.outside);
+}
+
 }  // namespace whichwire::test

@@ -86,4 +86,20 @@ TEST_CASE("who says that the codes were cleared is not told to clear them again"
   CHECK(job.assess().next.why != NextCheck::Why::scan_again);
 }
 
+TEST_CASE("where no check is left and too much was left out, codes that are current are cleared too, but only once") {
+  OldCodes job = job_with(CodeState::current, 3);
+  Assessment now = job.assess();
+  for (; now.next.why != NextCheck::Why::scan_again; now = job.assess()) {
+    INFO(told(now));
+    REQUIRE(now.next.check);
+    const std::string& id = now.next.check->id;
+    job.say(id, id == "rescan" ? "back" : std::string(not_done));
+  }
+  CHECK(now.decision.missing.front().starts_with("a scan after all codes were saved and cleared"));
+  job.taken.insert(job.taken.begin(), not_scanned_once_more());
+  now = job.assess();
+  CHECK_FALSE(now.next.check);
+  CHECK(now.decision.missing.front().starts_with("a scan with every silent module asked once more"));
+}
+
 }  // namespace whichwire::test
