@@ -25,14 +25,6 @@ std::size_t repairs_before(const Case& job, std::size_t entry) {
   return count;
 }
 
-/// Whether the scan is not the first one since the last repair: the vehicle was scanned again.
-bool scanned_again(const Case& job, std::size_t scan_entry) {
-  for (std::size_t entry = 1; entry < scan_entry; ++entry) {
-    if (scan_in(job, entry) != nullptr && repairs_before(job, entry) == repairs_before(job, scan_entry)) return true;
-  }
-  return false;
-}
-
 /// The scan to reason from: the last since the last repair, rather one with nothing off; else the last of all.
 std::size_t scan_for_now(const Case& job) {
   const std::size_t repairs = repairs_before(job, job.entries.size() + 1);
@@ -86,6 +78,13 @@ void compare_with_ledger(const Case& job, CaseState& state) {
 }
 
 }  // namespace
+
+bool scanned_again(const Case& job, std::size_t scan_entry) {
+  for (std::size_t entry = 1; entry < scan_entry; ++entry) {
+    if (scan_in(job, entry) != nullptr && repairs_before(job, entry) == repairs_before(job, scan_entry)) return true;
+  }
+  return false;
+}
 
 std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan_entry, const Rates& rates) {
   const Scan* const scan = scan_in(job, scan_entry);

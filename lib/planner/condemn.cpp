@@ -132,7 +132,8 @@ class Judge {
   std::string what_would_tell(bool at_the_end) const {
     const double outside = court_.weighing.suspects.outside / (1 + court_.weighing.suspects.outside);
     if (repairs_.size() > 1 && outside <= repairs_[1].probability.low) return "a check that tells it from " + rivals();
-    if ((at_the_end || worth_clearing(court_)) && !put_aside(court_.weighing, "rescan"))
+    const bool once = put_aside(court_.weighing, not_scanned_once_more().check);
+    if ((at_the_end || worth_clearing(court_)) && !once)
       return "a scan after all codes were saved and cleared: this one leaves too much to weigh";
     return "a scan with every silent module asked once more: this one leaves too much to weigh";
   }

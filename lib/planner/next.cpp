@@ -140,7 +140,7 @@ class Assessor {
     const Standing standing = made_.decision.standing;
     if (standing != Standing::probable && standing != Standing::cannot_condemn) return;
     if (made_.repairs.empty() || made_.next.why == NextCheck::Why::again) return;
-    if (put_aside(weighing_, "rescan")) return;
+    if (put_aside(weighing_, "rescan") || put_aside(weighing_, not_scanned_once_more().check)) return;
     const double rival = made_.repairs.size() > 1 ? made_.repairs[1].probability.low : 0;
     const bool in_its_way = made_.outside > rival && made_.repairs.front().probability.low < number("proven");
     const bool too_much =

@@ -171,6 +171,25 @@ TEST_CASE("after a repair only a new scan proves anything, and readings from bef
   CHECK(in_vain.state().reasoning->answers.empty());
 }
 
+TEST_CASE("a second scan without a repair between them is a scan once more, and the readings stay with their answers") {
+  Memory job;
+  job.add(CaseScan{scan_with({"open F3"})});
+  job.add(reading("F3", "seen broken", "look"));
+  const auto before = job.state().reasoning->answers;
+  CHECK_FALSE(scanned_again(job.job, 2));
+  job.add(CaseScan{scan_with({"open F3"})});
+  CHECK(scanned_again(job.job, 4));
+  CHECK(job.state().reasoning->entry == 4);
+  const auto after = job.state().reasoning->answers;
+  REQUIRE(after.size() == 1);
+  CHECK(after.front().entry == 3);
+  CHECK(after.front().weighed.counted);
+  CHECK(after.front().weighed.shift.repair == before.front().weighed.shift.repair);
+  job.add(CaseWork{WorkKind::replaced, "F3", ""});
+  job.add(CaseScan{scan_with({})});
+  CHECK_FALSE(scanned_again(job.job, 6));
+}
+
 TEST_CASE("a scan taken while something was off does not replace the one before it") {
   Memory job;
   job.add(CaseScan{scan_with({"open F3"})});

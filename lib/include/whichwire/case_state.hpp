@@ -27,6 +27,9 @@ struct CaseReasoning {
   Assessment assessment;            ///< the ranking with the readings
 };
 
+/// Whether the scan of this entry (from 1) is not the first one since the last repair.
+bool scanned_again(const Case&, std::size_t scan_entry);
+
 /// nullopt where the entry is no scan.
 std::optional<CaseReasoning> reasoning_of(const Case& job, std::size_t scan, const Rates& rates = default_rates());
 

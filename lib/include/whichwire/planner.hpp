@@ -52,7 +52,7 @@ struct Taken {
 };
 
 /// Stands before the answers of a job that has a second scan already: it is not scanned again for the same reason.
-inline Taken not_scanned_once_more() { return {"", "rescan", {}, {}, std::string(not_done)}; }
+inline Taken not_scanned_once_more() { return {"", "scan-again", {}, {}, std::string(not_done)}; }
 
 /// A probability before and after an answer.
 struct Shift {
