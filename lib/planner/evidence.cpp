@@ -84,13 +84,13 @@ class Scales {
     answered.outcome = outcome;
     answered.weighed.understood = says.understood;
     if (says.understood) {
-      const std::size_t before = alike_before(i), after = later(i);
-      const bool confirmed = after != nowhere && alike(taken, taken_[after]);
-      answered.weighed.contradicted = after != nowhere && !confirmed;
+      const std::size_t before = alike_before(i);
+      const bool confirmed = answered_later(i, true);
+      answered.weighed.contradicted = answered_later(i, false);
       answered.repeats = before != nowhere && made_.answers[before].weighed.counted;
       const bool surprises = predicted(says) < number_of(bench_.numbers, "least-predicted");
       answered.weighed.doubtful = surprises && !told_anew(taken.check);
-      // Of two that differ one was a slip, and which of them the others tell: so both count.
+      // Of two that differ one was a slip, or the fault comes and goes; which it is the others tell: so both count.
       bool counts = !answered.weighed.doubtful || confirmed || answered.repeats;
       if (within_ranked(i)) counts = std::binary_search(ranked_.begin(), ranked_.end(), i);
       note_slips(taken, says, answered);
@@ -169,12 +169,12 @@ class Scales {
     return both && !a.check.empty() && a.check == b.check && !told_anew(a.check);
   }
 
-  /// The next answer to the same check, or `nowhere`.
-  std::size_t later(std::size_t i) const {
+  /// Whether the same check was answered later with such a result, or with another one.
+  bool answered_later(std::size_t i, bool so) const {
     for (std::size_t j = i + 1; j < taken_.size(); ++j) {
-      if (same_check(taken_[i], taken_[j])) return j;
+      if (same_check(taken_[i], taken_[j]) && alike(taken_[i], taken_[j]) == so) return true;
     }
-    return nowhere;
+    return false;
   }
 
   /// The last answer before to the same check that was alike, or `nowhere`.

@@ -50,8 +50,7 @@ std::vector<std::string> meaning_of(const Network& network, const CaseReasoning&
     return {"doubtful: nothing that is held possible makes it; measure it again before it counts"};
   if (!weighed.counted) return {"not counted: nothing that was held possible made it, and nothing has confirmed it"};
   std::vector<std::string> all;
-  if (weighed.contradicted)
-    all.emplace_back("a later answer to the same check differs: one of them slipped, both count");
+  if (weighed.contradicted) all.emplace_back("a later answer to the same check differs: a slip, or it comes and goes");
   all.push_back(weighed.means.empty() ? (weighed.good ? "as it should be" : "not as it should be") : weighed.means);
   const Shift& shift = weighed.shift;
   if (std::abs(shift.after - shift.before) < least_shift) return all;

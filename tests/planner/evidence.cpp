@@ -50,6 +50,12 @@ TEST_CASE("an answer that differs from the one before does not take its place: o
   CHECK(both > 2 * probability({"12.5 V"}));
 }
 
+TEST_CASE("what did not count because nothing made it does so once it has come again, whatever came between") {
+  Workshop job({"open ECM/A-27"});
+  for (const char* reading : {"3300 ohm", "120 ohm", "3350 ohm"}) job.type("ohms:DRV@ECM", reading);
+  for (const Weighed& each : job.assess().readings) CHECK(each.counted);
+}
+
 TEST_CASE("of a back-feeding module the pin that it lost is what is made good") {
   Workshop job({"back-feeds ABS DRV"});
   std::size_t pins = 0;
