@@ -160,8 +160,8 @@ void search_few(const Problem& problem, Together& together, Spares& spares, cons
   const double all = best.root->low + std::log1p(best.root->slack);
   Effort less = effort;
   less.most_work /= 8;
-  for (const int at_each_step : {12, 4, 1}) {
-    const auto [few, greedy] = promising(problem, together, spares, static_cast<std::size_t>(at_each_step));
+  for (const std::size_t at_each_step : {12U, 4U, 1U}) {
+    const auto [few, greedy] = promising(problem, together, spares, at_each_step);
     const double bound = Expander(problem, together, spares, less.most_work).bound(few);
     Found found = rounds(problem, together, spares, few, bound, less);
     best.work += found.work;

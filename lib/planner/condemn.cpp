@@ -89,7 +89,7 @@ class Judge {
     if (passing() + nothing >= number("proven") && !found()) return Standing::comes_and_goes;
     if (passing() >= number("probable") && !(proven && found())) return Standing::comes_and_goes;
     if (module) return proven && made_.missing.empty() ? Standing::proven : Standing::cannot_condemn;
-    if (proven && measured() && made_.missing.empty()) return Standing::proven;
+    if (proven && measured(court_.weighing) && made_.missing.empty()) return Standing::proven;
     return probable ? Standing::probable : Standing::cannot_condemn;
   }
 
@@ -112,11 +112,6 @@ class Judge {
     double sum = 0;
     for (const Suspect& suspect : court_.weighing.suspects.all) sum += suspect.passing() ? suspect.weight : 0;
     return sum / (1 + court_.weighing.suspects.outside);
-  }
-
-  bool measured() const {
-    const auto& answers = court_.weighing.answers;
-    return std::any_of(answers.begin(), answers.end(), [](const Answered& each) { return each.weighed.counted; });
   }
 
   /// Something was seen at a part.

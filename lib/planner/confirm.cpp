@@ -31,16 +31,6 @@ double shown(const Court& court, const Prospect& prospect, const Suspect& suspec
   return apart;
 }
 
-/// The reading that came out bad, where this check has one that counts.
-std::string bad_answer(const Weighing& weighing, const std::string& check) {
-  for (const Answered& answer : weighing.answers) {
-    if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted || answer.weighed.good)
-      continue;
-    return answer.by.empty() ? check : answer.by;
-  }
-  return "";
-}
-
 /// The checks that a fault of this part calls for.
 std::vector<const Prospect*> about(const Court& court, const Job& job, const Fault& fault) {
   Collector collector(job);
@@ -64,7 +54,8 @@ Confirmation confirmation_of(const Court& court, const Suspect& suspect, const F
   for (const Prospect* prospect : about(court, {network, court.scan}, fault)) {
     const Check& check = prospect->candidate.check;
     if (shown(court, *prospect, suspect, fault) < surely) continue;
-    if (made.by.empty()) made.by = bad_answer(court.weighing, check.id);
+    if (made.by.empty())
+      made.by = answered_by(court.weighing, check.id, [](const Answered& each) { return !each.weighed.good; });
     const bool quick = check.minutes <= number_of(court.bench.numbers, "confirm-minutes");
     if (quick && can_be_had(court, *prospect) &&
         (made.check == nullptr || check.minutes < made.check->candidate.check.minutes))
@@ -73,20 +64,12 @@ Confirmation confirmation_of(const Court& court, const Suspect& suspect, const F
   return made;
 }
 
-/// The first answer that counts, of any outcome or only the good one.
-std::string answer_of(const Weighing& weighing, const std::string& check, bool only_good) {
-  for (const Answered& answer : weighing.answers) {
-    if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted) continue;
-    if (only_good && !answer.weighed.good) continue;
-    return answer.by.empty() ? check : answer.by;
-  }
-  return "";
-}
-
+/// By an answer of any outcome, or only by the good one.
 Confirmation seen_by(const Court& court, std::string what, const std::string& check, bool only_good) {
   const Prospect* prospect = court.bench.find(check);
   if (answered(court.weighing, check)) prospect = nullptr;
-  return {std::move(what), answer_of(court.weighing, check, only_good), prospect};
+  const auto counts = [&](const Answered& each) { return !only_good || each.weighed.good; };
+  return {std::move(what), answered_by(court.weighing, check, counts), prospect};
 }
 
 std::vector<Confirmation> nothing_is_wrong(const Court& court, const Suspect& suspect) {

@@ -218,6 +218,20 @@ class Scales {
 
 }  // namespace
 
+bool measured(const Weighing& weighing) {
+  return std::any_of(weighing.answers.begin(), weighing.answers.end(),
+                     [](const Answered& each) { return each.weighed.counted; });
+}
+
+std::string answered_by(const Weighing& weighing, std::string_view check,
+                        const std::function<bool(const Answered&)>& holds) {
+  for (const Answered& answer : weighing.answers) {
+    if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted || !holds(answer)) continue;
+    return answer.by.empty() ? answer.check : answer.by;
+  }
+  return "";
+}
+
 const Prospect* Bench::find(std::string_view check) const {
   const auto found = std::find_if(prospects.begin(), prospects.end(),
                                   [&](const Prospect& each) { return each.candidate.check.id == check; });

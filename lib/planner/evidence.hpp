@@ -2,6 +2,8 @@
 // Tests: tests/planner/evidence.cpp.
 #pragma once
 
+#include <functional>
+
 #include "planner/forecast.hpp"
 
 namespace whichwire {
@@ -29,6 +31,14 @@ struct Weighing {
   std::vector<double> at_first;  ///< probability that each repair is needed, before them, at the least
   std::vector<Answered> answers;
 };
+
+/// Whether anything was answered that counts.
+bool measured(const Weighing& weighing);
+
+/// By what the check is answered so that this holds of the answer: the first that counts and that no later one
+/// contradicts. Empty: by none.
+std::string answered_by(const Weighing& weighing, std::string_view check,
+                        const std::function<bool(const Answered&)>& holds);
 
 struct Bench {
   const Meter& meter;

@@ -1,8 +1,6 @@
 // See next.hpp.
 #include "planner/next.hpp"
 
-#include <algorithm>
-
 #include "checks/look_checks.hpp"
 #include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
@@ -124,8 +122,7 @@ class Assessor {
       if (part.by.empty() && part.check != nullptr) return take(*part.check, NextCheck::Why::confirms);
     }
     // A scan alone proves nothing, however sure it makes.
-    const auto& answers = weighing_.answers;
-    if (std::any_of(answers.begin(), answers.end(), [](const Answered& each) { return each.weighed.counted; })) return;
+    if (measured(weighing_)) return;
     if (const Prospect* look = best_look(court_, *lead)) take(*look, NextCheck::Why::confirms);
   }
 

@@ -49,16 +49,13 @@ class List {
 
   /// The reading that answers the check as wanted; answers that were taken again or are doubtful tick nothing.
   std::string ticked(const std::string& check, std::string_view ticks, std::size_t after = 0) const {
-    const auto& answers = court_.weighing.answers;
-    for (std::size_t i = after; i < answers.size(); ++i) {
-      const Answered& answer = answers[i];
-      if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted) continue;
-      const Prospect* prospect = court_.bench.find(check);
-      const bool named = !ticks.empty() && prospect != nullptr && answer.outcome &&
-                         prospect->candidate.outcomes[*answer.outcome] == ticks;
-      if (ticks.empty() ? answer.weighed.good : named) return answer.by.empty() ? check : answer.by;
-    }
-    return "";
+    const Prospect* prospect = court_.bench.find(check);
+    const Answered* const from = court_.weighing.answers.data() + after;
+    return answered_by(court_.weighing, check, [&](const Answered& answer) {
+      if (&answer < from) return false;
+      if (ticks.empty()) return answer.weighed.good;
+      return prospect != nullptr && answer.outcome && prospect->candidate.outcomes[*answer.outcome] == ticks;
+    });
   }
 
   void add_fitted() {
@@ -143,12 +140,7 @@ class List {
 
   /// The reading that shows the supply still down.
   std::string bad(const std::string& check) const {
-    for (const Answered& answer : court_.weighing.answers) {
-      if (answer.check != check || answer.weighed.contradicted || !answer.weighed.counted || answer.weighed.good)
-        continue;
-      return answer.by.empty() ? check : answer.by;
-    }
-    return "";
+    return answered_by(court_.weighing, check, [](const Answered& answer) { return !answer.weighed.good; });
   }
 
   std::vector<std::string> with_prefix(const std::string& prefix) const {
