@@ -6,8 +6,8 @@
 #include "locate/tree.hpp"
 
 namespace whichwire::search {
-Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries)
-    : context_(context), entries_(std::move(entries)), gains_(problem, context) {
+Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries, const Prospect* first)
+    : context_(context), entries_(std::move(entries)), gains_(problem, context, first) {
   // Where none is likely even with all that it may improve, there is nothing to be gained by blocks.
   const bool unlikely = std::none_of(entries_.begin(), entries_.end(), [](const Entry& entry) {
     return entry.log_odds + entry.prospect->gain > 0 || entry.prospect->raises_jointly();

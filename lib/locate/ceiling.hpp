@@ -25,8 +25,9 @@ class Ceiling {
     const Prospect* prospect;
   };
 
-  /// `entries` in the order in which sets are split by their first member.
-  Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries);
+  /// `entries` in the order in which sets are split by their first member. With `first`, which may be null: of what
+  /// they can add to a set that has it.
+  Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries, const Prospect* first);
 
   /// Log bound of the mass of all sets.
   double whole() const { return bound(0, nullptr, INFINITY); }

@@ -19,8 +19,13 @@ bool far_below(double bound, double wanted) {
 
 }  // namespace
 
-Ceilings::Ceilings(const Problem& problem, const Context& context, std::vector<Ceiling::Entry> entries)
-    : problem_(problem), context_(context), entries_(std::move(entries)), all_(problem, context, entries_) {}
+Ceilings::Ceilings(const Problem& problem, const Context& context, std::vector<Ceiling::Entry> entries,
+                   const Prospect* first)
+    : problem_(problem),
+      context_(context),
+      entries_(std::move(entries)),
+      first_(first),
+      all_(problem, context, entries_, first) {}
 
 /// Each has all members of those before.
 const std::deque<Ceilings::Class>& Ceilings::classes() const {
@@ -37,7 +42,7 @@ const std::deque<Ceilings::Class>& Ceilings::classes() const {
     if (!classes_->empty() && classes_->back().up_to == up_to) {
       classes_->back().price = price;
     } else {
-      classes_->push_back({price, Ceiling(problem_, context_, std::move(members)), std::move(up_to)});
+      classes_->push_back({price, Ceiling(problem_, context_, std::move(members), first_), std::move(up_to)});
     }
   }
   return *classes_;
@@ -58,7 +63,8 @@ double Ceilings::sum(double paid, double all, Bound bound) const {
 double Ceilings::whole(double wanted) const {
   const double all = all_.whole();
   if (far_below(all, wanted)) return all;
-  return sum(0, all, [](const Class& one) { return one.ceiling.whole(); });
+  const double paid = first_ != nullptr ? first_->penalty : 0;
+  return sum(paid, all, [](const Class& one) { return one.ceiling.whole(); });
 }
 
 double Ceilings::after(std::size_t k, double wanted) const {

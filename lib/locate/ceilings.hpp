@@ -12,8 +12,9 @@ namespace whichwire::search {
 
 class Ceilings {
  public:
-  /// `entries` in the order in which sets are split by their first member.
-  Ceilings(const Problem& problem, const Context& context, std::vector<Ceiling::Entry> entries);
+  /// `entries` and `first` as in Ceiling.
+  Ceilings(const Problem& problem, const Context& context, std::vector<Ceiling::Entry> entries,
+           const Prospect* first = nullptr);
 
   /// Log bound of the mass of all sets: with more care where it is not far below what is wanted.
   double whole(double wanted) const;
@@ -37,6 +38,7 @@ class Ceilings {
   const Problem& problem_;
   const Context& context_;
   std::vector<Ceiling::Entry> entries_;
+  const Prospect* first_;
   Ceiling all_;
   mutable std::optional<std::deque<Class>> classes_;  ///< but the last, which has all; made when first asked for
 };

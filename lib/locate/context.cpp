@@ -84,6 +84,12 @@ void Context::restrict_to(const std::vector<std::uint8_t>& kept) {
   weigh();
 }
 
+void Context::add_companions(const Prospect& prospect, std::vector<Candidate>& out) const {
+  std::vector<Candidate> companions;
+  together_.companions(chosen_, prospect.candidate, companions);
+  out.insert(out.end(), companions.begin(), companions.end());
+}
+
 void Context::find_effect(Prospect& prospect) {
   const auto candidate = prospect.candidate;
   prospect.disturbs = problem_.disturbing(candidate);
@@ -198,14 +204,12 @@ double Context::exact_pair(const Prospect& a, const Prospect& b) {
 }
 
 double Context::firm_penalty(const Prospect& prospect) {
-  together_.companions(chosen_, prospect.candidate, companions_);
-  trial_ = companions_;
+  together_.companions(chosen_, prospect.candidate, trial_);
   trial_.push_back(prospect.candidate);
   for (auto& one : trial_) one |= firmly;
-  together_.levels(trial_, scratch_);
   double penalty = 0;
-  for (std::uint32_t o = 0; o < scratch_.size(); ++o) {
-    if (scratch_[o] > floor_[o]) penalty += std::max(0.0, -at_best(o, scratch_[o]));
+  for (const auto& [observation, level] : together_.of(trial_)) {
+    if (level > floor_[observation]) penalty += std::max(0.0, -at_best(observation, level));
   }
   return penalty;
 }

@@ -68,6 +68,10 @@ class Context {
   /// Sum of all improvements that the free candidates, together, can bring.
   double total_gain() const { return total_gain_; }
 
+  /// Adds the chosen ones that hang together with it.
+  void add_companions(const Prospect& prospect, std::vector<Candidate>& out) const;
+
+  Level level(std::uint32_t observation) const { return level_[observation]; }
   Level floor(std::uint32_t observation) const { return floor_[observation]; }
 
   /// Observations that a prospect may change, given that only these candidates are free.

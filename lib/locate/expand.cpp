@@ -7,6 +7,11 @@
 #include <optional>
 
 namespace whichwire::search {
+double Expander::now(double threshold) const {
+  const double half = static_cast<double>(patience_.work) / 2;
+  return threshold + patience_.step * std::clamp((static_cast<double>(work()) - half) / half, 0.0, 1.0);
+}
+
 double Expander::hidden_mass(const Context& context) const {
   double hidden = 0;
   for (const Prospect& prospect : context.prospects()) {
@@ -27,24 +32,23 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   if (contexts_.size() <= depth_) contexts_.emplace_back(problem_, together_, spares_);
   Context& context = contexts_[depth_];
   context.look(chosen, free);
-  const double hidden = hidden_mass(context);
+  const double hidden = hidden_mass(context), rest = now(threshold) - hidden;
   std::optional<Ceilings> ceilings(ceilings_of(context));
-  left_out = hidden + ceilings->whole(threshold - hidden);
-  if (left_out < threshold || work() > most_work_) return nullptr;
-  const double dear = context.limit(threshold - hidden);
+  left_out = hidden + ceilings->whole(rest);
+  if (left_out < hidden + rest || spent()) return nullptr;
+  const double dear = context.limit(rest);
   if (dear > -INFINITY) {
     ceilings.emplace(ceilings_of(context));
-    left_out = std::min(left_out, hidden + log_sum(ceilings->whole(threshold - hidden), dear));
-    if (left_out < threshold) return nullptr;
+    left_out = std::min(left_out, hidden + log_sum(ceilings->whole(rest), dear));
+    if (left_out < hidden + rest) return nullptr;
   }
 
   auto node = std::make_unique<Both>();
   soften(context);
   constexpr double twelfth = -2.5;  // of what may be left out: pruned is at every node that is kept
-  const double pruned = log_sum(dear, prune(context, ceilings->all(), threshold - hidden + twelfth));
+  const double pruned = log_sum(dear, prune(context, ceilings->all(), rest + twelfth));
   take_hidden(context, *node);
   auto parts = split(context);
-  double slack = 0;
   std::stable_partition(parts.begin(), parts.end(), [](const Part& part) { return !part.active.empty(); });
   double others = node->apart;
   // What the first weighs is known before any other is looked at.
@@ -52,15 +56,30 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   ++depth_;
   for (Part& part : parts) {
     others -= part.bound;
-    if (part.active.empty()) others += add_minors(context, part, threshold - others, *node, slack);
-    if (part.active.empty()) continue;
-    node->choices.push_back(choose(context, part, chosen, threshold - others));
-    others += node->choices.back().low + std::log1p(node->choices.back().slack);
+    const auto found = find(context, part, chosen, threshold - others);
+    others += found.mass + std::log1p(found.slack());
+    node->apart += found.apart;
+    node->paired += found.paired;
+    node->spread += found.spread;
+    node->minors.insert(node->minors.end(), found.minors.begin(), found.minors.end());
+    if (found.choice != nullptr) node->choices.push_back(found.choice);
   }
   --depth_;
   sort_minors(*node);
-  settle(*node, std::expm1(slack), hidden + pruned);
+  settle(*node, hidden + pruned);
   return node;
+}
+
+PartFound Expander::find(Context& context, Part& part, std::vector<Candidate>& chosen, double threshold) {
+  auto key = KnownParts::key_of(problem_, context, part);
+  if (const PartFound* known = known_.find(key, now(threshold))) return *known;
+  PartFound found;
+  if (!part.active.empty() || !take_as_minors(context, part, now(threshold), found)) {
+    found.choice = std::make_shared<const Choice>(choose(context, part, chosen, threshold));
+    found.mass = found.choice->low;
+  }
+  if (!spent()) known_.remember(std::move(key), now(threshold), found);
+  return found;
 }
 
 /// A disturbance may be undone: then only the loss remains that the candidate undoing it brings, or its own firm loss.
@@ -245,6 +264,16 @@ std::vector<Alike> Expander::merge(const Context& context, const std::vector<std
   return classes;
 }
 
+namespace {
+
+/// Whether others can add the same to either.
+bool improve_alike(const Prospect& a, const Prospect& b) {
+  const auto alone = [](const Prospect& p) { return !p.raises_jointly() && p.lowers.empty() && p.only == nullptr; };
+  return a.raises.data() == b.raises.data() && alone(a) && alone(b) && a.penalty == b.penalty;
+}
+
+}  // namespace
+
 Choice Expander::choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold) {
   const auto& prospects = context.prospects();
   const auto classes = merge(context, part.active);
@@ -257,15 +286,28 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     minors.push_back(prospects[i].candidate);
     entries.push_back({problem_.log_odds[prospects[i].candidate], prospects[i].log1p_odds, &prospects[i]});
   }
+  const auto entries_from = [&](std::size_t k) {
+    return std::vector(entries.begin() + static_cast<std::ptrdiff_t>(k), entries.end());
+  };
   std::optional<Ceilings> ceilings(std::in_place, problem_, context, entries);
-  std::size_t from = 0;  // the first of those that the ceilings are of
+  std::size_t from = 0;              // the first of those that the ceilings are of
+  const Prospect* before = nullptr;  // the last of which it was asked what those after it add beside it
+  double beside = 0;
   Choice choice;
   double missing = -INFINITY;
   const double base = together_.log_weight(chosen);
   std::vector<Candidate> free;
   for (std::size_t k = 0; k < classes.size(); ++k) {
-    double left_out = classes[k].hope + ceilings->after(k - from, threshold - classes[k].hope);
-    if (left_out < threshold) {
+    const double least = now(threshold);
+    double left_out = classes[k].hope + ceilings->after(k - from, least - classes[k].hope);
+    if (left_out >= least) {
+      const Prospect& first = prospects[classes[k].members.front()];
+      if (before == nullptr || !improve_alike(*before, first))
+        beside = Ceilings(problem_, context, entries_from(k + 1), &first).whole(least - classes[k].hope);
+      before = &first;
+      left_out = std::min(left_out, classes[k].hope + beside);
+    }
+    if (left_out < least) {
       missing = log_sum(missing, left_out);
       continue;
     }
@@ -288,16 +330,15 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     missing = log_sum(missing, option.ratio + left_out);
     // A look for nothing is dearer than ceilings of those left only, which are closer.
     from = k + 1;
-    ceilings.emplace(problem_, context,
-                     std::vector(entries.begin() + static_cast<std::ptrdiff_t>(from), entries.end()));
-    const double rest = ceilings->whole(threshold);
-    if (rest < threshold) {
+    ceilings.emplace(problem_, context, entries_from(from));
+    const double rest = ceilings->whole(least);
+    if (rest < least) {
       missing = log_sum(missing, rest);
       break;
     }
   }
   double left_out = 0;
-  const double at_least_this = choice.options.empty() ? std::min(threshold, 0.0) - 1 : threshold;
+  const double at_least_this = choice.options.empty() ? std::min(threshold, -now(0)) - 1 : threshold;
   Option none{{}, false, 0, expand(chosen, minors, at_least_this, left_out)};
   if (none.rest == nullptr) missing = log_sum(missing, left_out);
   if (none.rest == nullptr && choice.options.empty()) none.rest = std::make_unique<Both>();  // out of work

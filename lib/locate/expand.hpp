@@ -4,16 +4,9 @@
 #include <deque>
 
 #include "locate/ceilings.hpp"
-#include "locate/tree.hpp"
+#include "locate/known_parts.hpp"
 
 namespace whichwire::search {
-
-/// Candidates of one independent part of a node, as indices into the context's prospects.
-struct Part {
-  std::vector<std::uint32_t> active;  ///< most promising first
-  std::vector<std::uint32_t> minor;
-  double bound = 0;  ///< log upper bound of its mass; of the first part not known
-};
 
 /// Candidates alike in every context of a node.
 struct Alike {
@@ -21,10 +14,30 @@ struct Alike {
   double log_odds = 0, log1p_odds = 0, ratio = 0, hope = 0;
 };
 
+/// What is remembered from node to node and from round to round of one problem.
+struct Memory {
+  Memory(const Problem& problem, std::size_t most_spared) : together(problem), spares(problem, together, most_spared) {}
+  Together together;
+  Spares spares;
+  KnownParts parts;
+};
+
+/// From half of so much work on the threshold rises, up to `step` above what it was, so that what comes late is looked
+/// at less closely. A quarter beyond it nothing is looked at any more.
+struct Patience {
+  std::size_t work;
+  double step = 0;
+};
+
 class Expander {
  public:
-  Expander(const Problem& problem, Together& together, Spares& spares, std::size_t most_work)
-      : problem_(problem), together_(together), spares_(spares), most_work_(most_work), before_(together.work()) {}
+  Expander(const Problem& problem, Memory& memory, Patience patience)
+      : problem_(problem),
+        together_(memory.together),
+        spares_(memory.spares),
+        known_(memory.parts),
+        patience_(patience),
+        before_(together_.work()) {}
 
   /// The sets that contain `chosen` and otherwise only `free` ones. Null when their whole mass is below `threshold`
   /// (log, against the chosen set): then `left_out` is a bound of it.
@@ -37,6 +50,9 @@ class Expander {
   std::size_t work() const { return work_ + together_.work() - before_; }
 
  private:
+  /// What is below this (log, against the chosen set) is left out now: more where patience runs out.
+  double now(double threshold) const;
+  bool spent() const { return work() > patience_.work + patience_.work / 4; }
   double hidden_mass(const Context& context) const;
   Ceilings ceilings_of(const Context& context) const;
   void soften(Context& context) const;
@@ -47,15 +63,18 @@ class Expander {
   bool mergeable(const Prospect& prospect) const;
   std::vector<Alike> merge(const Context& context, const std::vector<std::uint32_t>& active) const;
   Choice choose(Context& context, const Part& part, std::vector<Candidate>& chosen, double threshold);
-  /// Returns the log of the mass that it added; 0 where it made some of them active instead.
-  double add_minors(Context& context, Part& part, double threshold, Both& node, double& slack);
+  PartFound find(Context& context, Part& part, std::vector<Candidate>& chosen, double threshold);
+  /// False where it made some of them active instead.
+  bool take_as_minors(Context& context, Part& part, double threshold, PartFound& found);
   bool minor(const Prospect& prospect) const;
   static void sort_minors(Both& node);
 
   const Problem& problem_;
   Together& together_;
   Spares& spares_;
-  std::size_t most_work_, before_, work_ = 0, depth_ = 0;
+  KnownParts& known_;
+  Patience patience_;
+  std::size_t before_, work_ = 0, depth_ = 0;
   std::deque<Context> contexts_;
 };
 

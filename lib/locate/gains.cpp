@@ -2,10 +2,20 @@
 
 namespace whichwire::search {
 
+Gains::Gains(const Problem& problem, const Context& context, const Prospect* first) : context_(context) {
+  place_of_.assign(problem.observations(), nowhere);
+  if (first == nullptr) return;
+  taken_.assign(problem.observations(), 0);
+  context.visit_hoped(*first, [&](std::uint32_t observation, double worth, double share) {
+    if (share == 1) taken_[observation] = worth;
+  });
+}
+
 void Gains::add(const Prospect& prospect) {
   const auto entry = entries_++;
   if (prospect.gain <= 0) return;
   context_.visit_gains(prospect, [&](std::uint32_t observation, double worth, double share) {
+    if (!taken_.empty()) worth = std::max(0.0, worth - taken_[observation]);
     if (worth == 0) return;
     auto& place = place_of_[observation];
     if (place == nowhere) {

@@ -25,9 +25,8 @@ class Gains {
  public:
   /// Entries, the candidates, are numbered as `add` and `leave_out` are called; then `finish`, before anything is
   /// asked.
-  Gains(const Problem& problem, const Context& context) : context_(context) {
-    place_of_.assign(problem.observations(), nowhere);
-  }
+  /// Beside `first`, which may be null, only what is beyond that one's improvements.
+  Gains(const Problem& problem, const Context& context, const Prospect* first);
 
   void add(const Prospect& prospect);
   void leave_out() { ++entries_; }
@@ -51,6 +50,7 @@ class Gains {
  private:
   const Context& context_;
   std::uint32_t entries_ = 0;
+  std::vector<double> taken_;                   ///< by observation: what the first improves it by; empty: there is none
   std::vector<std::uint32_t> place_of_, last_;  ///< by observation; by place: the last improver added
   std::vector<double> most_;
   std::vector<Improver> improvers_;

@@ -29,7 +29,7 @@ class Walk {
     const auto before = pending_.size();
     leaf_.apart += node.apart + node.paired;
     leaf_.nodes.push_back(&node);
-    for (const Choice& choice : node.choices) pending_.push_back({&choice, nullptr});
+    for (const auto& choice : node.choices) pending_.push_back({choice.get(), nullptr});
     if (node.listed_minors > 0) pending_.push_back({nullptr, &node});
     return before;
   }
@@ -223,9 +223,9 @@ std::vector<Share> shares(const Problem& problem, const Both& root) {
       const double least = (1 - std::min(minor.met, 1.0)) / (1 + std::exp(minor.helped - minor.log_odds));
       add(minor.candidate, mass * least, mass * std::max(minor.present, 1 / (1 + std::exp(-minor.log_odds))));
     }
-    for (const Choice& choice : node.choices) {
-      for (const Option& option : choice.options) {
-        const double part = mass * std::exp(option.ratio + option.rest->low - choice.low);
+    for (const auto& choice : node.choices) {
+      for (const Option& option : choice->options) {
+        const double part = mass * std::exp(option.ratio + option.rest->low - choice->low);
         double any = 0;
         for (const auto member : option.members) any += log1p_exp(problem.log_odds[member]);
         for (const auto member : option.members) {
@@ -258,9 +258,9 @@ Without without(const Problem& problem, const Both& node, const std::vector<std:
   }
   for (std::size_t i = 0; i < node.listed_minors; ++i) found += log1p_exp(node.minors[i].log_odds);
   Without all{found, found + node.spread};
-  for (const Choice& choice : node.choices) {
-    Without sum{-INFINITY, choice.missing};
-    for (const Option& option : choice.options) {
+  for (const auto& choice : node.choices) {
+    Without sum{-INFINITY, choice->missing};
+    for (const Option& option : choice->options) {
       const double share = option.ratio + share_without(option.members);
       if (std::isinf(share)) continue;
       const Without rest = without(problem, *option.rest, in_group);

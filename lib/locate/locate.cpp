@@ -27,7 +27,7 @@ struct Total {
 
 struct Line {
   double mass = 0;
-  std::map<std::vector<Candidate>, double> sets;  ///< log weight, of the heaviest found, by members
+  std::map<std::vector<Candidate>, double> sets;  ///< log odds by members: what they predict weighs the same
 };
 
 class RankingMaker {
@@ -39,7 +39,7 @@ class RankingMaker {
     // The search weighs the empty set in full. Its weight is exactly 1, so what is too much of it is taken off exactly.
     const double too_much = (1 - options.no_fault) * std::exp(-found.root->low);
     const double share = 1 - options.outside / 4 * (1 - too_much);
-    const auto sets = list_sets(made_.problem, *found.root, share, 8 * options.most_explanations);
+    const auto sets = list_sets(made_.problem, *found.root, share, 64 * options.most_explanations);
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
     if (const auto none = lines.find(made_.levels({})); none != lines.end())
@@ -76,13 +76,10 @@ class RankingMaker {
   void spread(const search::ListedSet& set, std::size_t at, std::vector<Candidate> members, Line& line) const {
     if (line.sets.size() >= most_alike) return;
     if (at == set.classes.size()) {
-      double weight = set.log_weight;
-      for (std::size_t i = 0; i < members.size(); ++i) {
-        weight += made_.problem.log_odds[members[i]] - made_.problem.log_odds[set.classes[i].front()];
-      }
+      double odds = 0;
+      for (const auto member : members) odds += made_.problem.log_odds[member];
       std::sort(members.begin(), members.end());
-      const auto [at_set, fresh] = line.sets.try_emplace(std::move(members), weight);
-      if (!fresh) at_set->second = std::max(at_set->second, weight);
+      line.sets.try_emplace(std::move(members), odds);
       return;
     }
     for (const auto member : set.classes[at]) {

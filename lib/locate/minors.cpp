@@ -8,7 +8,7 @@
 
 namespace whichwire::search {
 
-double Expander::add_minors(Context& context, Part& part, double threshold, Both& node, double& slack) {
+bool Expander::take_as_minors(Context& context, Part& part, double threshold, PartFound& found) {
   // Those that are not listed first, as Help wants it; of them those that lose little, to whom little can be spared.
   const auto& prospects = context.prospects();
   const auto lost = [&](std::uint32_t i) { return problem_.log_odds[prospects[i].candidate] - prospects[i].ratio; };
@@ -30,20 +30,19 @@ double Expander::add_minors(Context& context, Part& part, double threshold, Both
       std::sort(part.active.begin(), part.active.end());
       std::sort(left.begin(), left.end());
       part.minor.swap(left);
-      return 0;
+      return false;
     }
   }
-  slack += error.whole();
-  node.apart += std::log(error.least());
-  node.paired += std::log(error.least_apart() / error.least());
-  double mass = std::log(error.least());
+  found.spread = error.whole();
+  found.apart = found.mass = std::log(error.least());
+  found.paired = std::log(error.least_apart() / error.least());
   for (std::size_t k = 0; k < minors.size(); ++k) {
     const double helped = error.surely_helped(k);
-    mass += log1p_exp(error.exact(k) + helped);
-    node.minors.push_back(
+    found.mass += log1p_exp(error.exact(k) + helped);
+    found.minors.push_back(
         {minors[k]->candidate, error.listed(k), error.exact(k) + helped, helped, error.present(k), error.met_by(k)});
   }
-  return mass;
+  return true;
 }
 
 void Expander::sort_minors(Both& node) {

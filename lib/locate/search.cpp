@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 #include "locate/expand.hpp"
 
@@ -15,9 +16,9 @@ std::vector<Candidate> all_candidates(const Problem& problem) {
   return all;
 }
 
-Found search_with(const Problem& problem, Together& together, Spares& spares, const std::vector<Candidate>& free,
-                  double threshold, std::size_t most_work) {
-  Expander expander(problem, together, spares, most_work);
+Found search_with(const Problem& problem, Memory& memory, const std::vector<Candidate>& free, double threshold,
+                  Patience patience) {
+  Expander expander(problem, memory, patience);
   std::vector<Candidate> chosen;
   Found found;
   double left_out = 0;  // of the root: nothing is known of it but this
@@ -29,10 +30,10 @@ Found search_with(const Problem& problem, Together& together, Spares& spares, co
 /// Chooses the best candidate again and again, as long as that makes the set weigh more; returns its log weight. `see`
 /// is shown what each step could choose from.
 template <class See>
-double greedy(const Problem& problem, Together& together, Spares& spares, See see) {
+double greedy(const Problem& problem, Memory& memory, See see) {
   std::vector<Candidate> chosen, free = all_candidates(problem);
   double weight = 0;
-  Context context(problem, together, spares);
+  Context context(problem, memory.together, memory.spares);
   for (int step = 0; step < 64; ++step) {
     context.look(chosen, free);
     const auto& prospects = context.prospects();
@@ -42,7 +43,7 @@ double greedy(const Problem& problem, Together& together, Spares& spares, See se
     if (best == prospects.end() || best->ratio <= 0) break;
     const auto candidate = best->candidate;
     chosen.push_back(candidate);
-    const double with = together.log_weight(chosen);
+    const double with = memory.together.log_weight(chosen);
     if (with <= weight) break;
     weight = with;
     std::erase(free, candidate);
@@ -54,80 +55,75 @@ double wanted_slack(const Found& found, const Effort& effort) {
   return effort.outside * (1 - effort.not_counted * std::exp(-found.root->low));
 }
 
-/// By how much the threshold falls from round to round, and how much work a round may take. From coarse to fine: an
-/// early round costs little and stands if a later one cannot be finished. A step is as large as about doubles the work,
-/// and near the end no larger than needed; one that turns out to take far more is taken again at half the length.
-class Steps {
- public:
-  double step() const { return step_; }
+/// How far down the next round goes, after one that kept all above `threshold`: as deep as should be enough. What a
+/// round leaves out lies just below its threshold at many places, at more of them the deeper it goes.
+double next_threshold(double threshold, const Both& root, double wanted) {
+  constexpr double places = 4.5, shallow = 8, fall = 0.6, least = 0.5, coarse = 5;
+  if (root.slack >= 1) return threshold - coarse;
+  const double missing = std::log(root.slack / wanted);
+  if (threshold > root.low - shallow) return std::min(threshold - least, root.low + std::log(wanted) - places);
+  return threshold - std::max(least, missing / fall);
+}
 
-  /// `left`: all that may still be spent, which only the shortest step may take.
-  std::size_t most_work(std::size_t left) const {
-    constexpr double far_more = 8;
-    return step_ > least ? std::min(left, static_cast<std::size_t>(far_more * std::exp(before_))) : left;
-  }
-
-  void shorten() { step_ = std::max(least, step_ / 2); }
-
-  /// After a round that took `work` and left `slack`, with `left` still to be spent.
-  void choose(std::size_t work, double slack, std::size_t left, const Found& best, const Effort& effort) {
-    const double now = std::log(static_cast<double>(work) + few);
-    const double growth = std::max((now - before_) / step_, 1e-3), fall = (slack_ - std::log(slack)) / step_;
-    before_ = now;
-    slack_ = std::log(slack);
-    step_ = std::clamp(std::log(2.0) / growth, least, std::min(most, 2 * step_));
-    // Into most of what is left, as far as can be told, goes a last step of this length.
-    constexpr double most_of_it = 0.75;
-    step_ = std::clamp((std::log1p(most_of_it * static_cast<double>(left)) - now) / growth, least / 2, step_);
-    if (best.root == nullptr) return;
-    const double missing = std::log(best.root->slack / wanted_slack(best, effort));
-    if (std::isfinite(missing)) step_ = std::min(step_, std::max(least, to_the_end(missing, fall, growth)));
-  }
-
- private:
-  /// One that surely is enough; where that may take far more than one that perhaps is enough, that.
-  static double to_the_end(double missing, double fall, double growth) {
-    constexpr double margin = 0.4, careful = 0.6, generous = 1.2, slows_down = 0.75;
-    const double surely = generous * missing / std::clamp(slows_down * fall, 0.5, slows_down) + margin;
-    const double perhaps = careful * missing + margin;
-    return growth * surely < std::log(3.0) ? surely : perhaps;
-  }
-
-  static constexpr double least = 0.7, most = 15, few = 2e4;
-  double before_ = std::log(few);  ///< log of the last round's work
-  double slack_ = INFINITY;        ///< log of what it left
-  double step_ = 2.5;
+/// A round that ran out of patience.
+struct Cut {
+  double threshold;
+  std::size_t work;
 };
 
-/// All sets of these, round by round; nothing lies above `threshold`.
-Found rounds(const Problem& problem, Together& together, Spares& spares, const std::vector<Candidate>& free,
-             double threshold, const Effort& effort) {
+/// All sets of these, round by round; nothing lies above `above`, and a set near `known`. A round that runs out of
+/// patience is as coarse as the last in what it comes to late; then one half as deep tells how the work grows, and by
+/// that the others are made no deeper than can be finished.
+Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate>& free, double above, double known,
+             const Effort& effort) {
+  constexpr std::size_t few = 100'000;
+  constexpr double beyond = 2.5, nearly = 10, worth = 0.5, faster = 1.4;
   Found best;
-  Steps steps;
+  double threshold = std::min(above, known) - beyond;
+  std::optional<Cut> cut;
+  double growth = 0;       // of the log of the work, by a fall of the threshold; 0: not known yet
+  std::size_t before = 0;  // the work of the last that was not cut short
   for (std::size_t spent = 0;;) {
-    const auto left = effort.most_work - spent, most = steps.most_work(left);
-    auto found = search_with(problem, together, spares, free, threshold - steps.step(), most);
+    const auto left = effort.most_work - spent;
+    const auto patience = growth > 0 ? left : std::min(left, std::max({8 * before, effort.most_work / 32, few}));
+    auto found = search_with(problem, memory, free, threshold, {patience, above - threshold});
     const auto round = found.work;
-    const double slack = found.root != nullptr ? found.root->slack : INFINITY;
     spent += round;
-    // One that was cut short has left out more, but may know more than a coarse one.
     if (found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack))
       best = std::move(found);
     best.work = spent;
-    best.done = best.root != nullptr && best.root->slack <= wanted_slack(best, effort);
+    if (best.root == nullptr) break;
+    const double wanted = wanted_slack(best, effort);
+    best.done = best.root->slack <= wanted;
     // The next round takes more than this one: one that cannot be finished would tell nothing new.
-    if (best.done || spent + round >= effort.most_work) break;
-    if (round > most) {
-      steps.shorten();
-    } else {
-      threshold -= steps.step();
-      steps.choose(round, slack, effort.most_work - spent, best, effort);
+    const auto most = best.root->slack <= nearly * wanted ? effort.most_work / 4 : effort.most_work;
+    if (best.done || spent + round >= most) break;
+    if (2 * round > patience) {
+      if (growth > 0) break;
+      cut = {threshold, round};
+      threshold = (above + threshold) / 2;
+      continue;
+    }
+    const auto grown = [&](double to, std::size_t work) {
+      return std::max(0.1, std::log(static_cast<double>(work) / static_cast<double>(before))) / (above - to);
+    };
+    if (before > 0) growth = grown(threshold, round);
+    above = threshold;
+    before = round;
+    if (cut && cut->threshold < above) growth = std::max(growth, grown(cut->threshold, cut->work));
+    threshold = next_threshold(threshold, *best.root, std::max(wanted, effort.outside / 1e3));
+    if (growth == 0) continue;
+    // The work grows the faster the deeper it goes.
+    const double reach = std::log(static_cast<double>(most - spent) / 2 / static_cast<double>(round)) / growth / faster;
+    if (threshold < above - reach) {
+      if (reach < worth) break;
+      threshold = above - reach;
     }
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
     best.root = std::make_unique<Both>();
-    best.root->missing = threshold;
-    best.root->slack = std::exp(threshold);
+    best.root->missing = above;
+    best.root->slack = std::exp(above);
   }
   return best;
 }
@@ -138,11 +134,11 @@ struct Promising {
 };
 
 /// Those that promise most at each step while the best is chosen again and again.
-Promising promising(const Problem& problem, Together& together, Spares& spares, std::size_t at_each_step) {
+Promising promising(const Problem& problem, Memory& memory, std::size_t at_each_step) {
   constexpr std::size_t most = 64;
   Promising found;
   auto& few = found.few;
-  found.greedy = greedy(problem, together, spares, [&](std::vector<Prospect> prospects) {
+  found.greedy = greedy(problem, memory, [&](std::vector<Prospect> prospects) {
     const auto wanted = few.size() < most ? at_each_step : 1;
     const auto end = prospects.begin() + static_cast<std::ptrdiff_t>(std::min(wanted, prospects.size()));
     std::partial_sort(prospects.begin(), end, prospects.end(),
@@ -156,14 +152,14 @@ Promising promising(const Problem& problem, Together& together, Spares& spares, 
 
 /// Where most was left out, what was found may be far from the likeliest. Then the sets of the promising few are
 /// searched by themselves, fewer where even they are too many; what all others weigh at most is known from the rounds.
-void search_few(const Problem& problem, Together& together, Spares& spares, const Effort& effort, Found& best) {
+void search_few(const Problem& problem, Memory& memory, const Effort& effort, Found& best) {
   const double all = best.root->low + std::log1p(best.root->slack);
   Effort less = effort;
   less.most_work /= 8;
   for (const std::size_t at_each_step : {12U, 4U, 1U}) {
-    const auto [few, greedy] = promising(problem, together, spares, at_each_step);
-    const double bound = Expander(problem, together, spares, less.most_work).bound(few);
-    Found found = rounds(problem, together, spares, few, bound, less);
+    const auto [few, greedy] = promising(problem, memory, at_each_step);
+    const double bound = Expander(problem, memory, {less.most_work}).bound(few);
+    Found found = rounds(problem, memory, few, bound, greedy, less);
     best.work += found.work;
     if (found.root->low > best.root->low) {
       best.root = std::move(found.root);
@@ -178,24 +174,22 @@ void search_few(const Problem& problem, Together& together, Spares& spares, cons
 }  // namespace
 
 double greedy_log_weight(const Problem& problem) {
-  Together together(problem);
-  Spares spares(problem, together, Effort().most_spared);
-  return greedy(problem, together, spares, [](const std::vector<Prospect>&) {});
+  Memory memory(problem, Effort().most_spared);
+  return greedy(problem, memory, [](const std::vector<Prospect>&) {});
 }
 
 Found search_above(const Problem& problem, double threshold, std::size_t most_work) {
-  Together together(problem);
-  Spares spares(problem, together, Effort().most_spared);
-  return search_with(problem, together, spares, all_candidates(problem), threshold, most_work);
+  Memory memory(problem, Effort().most_spared);
+  return search_with(problem, memory, all_candidates(problem), threshold, {most_work});
 }
 
 Found search(const Problem& problem, const Effort& effort) {
-  Together together(problem);
-  Spares spares(problem, together, effort.most_spared);
+  Memory memory(problem, effort.most_spared);
   const auto all = all_candidates(problem);
-  const double bound = Expander(problem, together, spares, effort.most_work).bound(all);
-  Found best = rounds(problem, together, spares, all, bound, effort);
-  if (best.root->slack > 1) search_few(problem, together, spares, effort, best);
+  const double bound = Expander(problem, memory, {effort.most_work}).bound(all);
+  const double known = greedy(problem, memory, [](const std::vector<Prospect>&) {});
+  Found best = rounds(problem, memory, all, bound, known, effort);
+  if (best.root->slack > 1) search_few(problem, memory, effort, best);
   return best;
 }
 

@@ -6,7 +6,7 @@
 
 namespace whichwire::search {
 
-Together::Together(const Problem& problem) : problem_(problem) {
+Together::Together(const Problem& problem) : problem_(problem), firm_(problem.candidates()) {
   forget();
   for (const double log_odds : problem.log_odds) log1p_odds_.push_back(log1p_exp(log_odds));
 }
@@ -31,8 +31,15 @@ void Together::ask(std::span<const Candidate> set) {
 
 std::span<const Raised> Together::of(std::span<const Candidate> connected) {
   const auto first = connected.front();
-  if (connected.size() == 1 && (first == bare(first) || !problem_.disturbing(bare(first)))) {
-    return problem_.signatures[problem_.signature[bare(first)]];
+  if (connected.size() == 1) {
+    if (first == bare(first) || !problem_.disturbing(bare(first)))
+      return problem_.signatures[problem_.signature[bare(first)]];
+    auto& firm = firm_[bare(first)];
+    if (!firm) {
+      ask(connected);
+      firm = raised_;
+    }
+    return *firm;
   }
   // What disturbs nothing acts firmly in any case.
   const auto mark = [&](Candidate one) { return problem_.disturbing(bare(one)) ? one : bare(one); };

@@ -54,6 +54,7 @@ class Together {
   struct Piece {
     std::uint32_t from, count;
   };
+  std::vector<std::optional<std::vector<Raised>>> firm_;  ///< by candidate that disturbs: what it raises firmly, alone
   static constexpr std::size_t most_pairs = 1 << 18, most_by_pairs = 1 << 21;
   std::unordered_map<std::uint64_t, Piece> pairs_;
   std::vector<Raised> by_pairs_;

@@ -15,19 +15,18 @@ double log_sum(double a, double b) {
 
 double log_minus_one(double a) { return a > 30 ? a : std::log(std::expm1(a)); }
 
-void settle(Both& both, double minors_slack, double missing) {
+void settle(Both& both, double missing) {
   both.low = both.best = both.apart;
-  both.spread = std::log1p(minors_slack);
   both.missing = missing;
   double spread = both.spread;
   for (std::size_t i = 0; i < both.listed_minors; ++i) {
     both.low += log1p_exp(both.minors[i].log_odds);
     both.best += std::max(0.0, both.minors[i].log_odds);
   }
-  for (const Choice& choice : both.choices) {
-    both.low += choice.low;
-    both.best += choice.best;
-    spread += std::log1p(choice.slack);
+  for (const auto& choice : both.choices) {
+    both.low += choice->low;
+    both.best += choice->best;
+    spread += std::log1p(choice->slack);
   }
   // Sums and products of positive terms only: taking a running total from another loses the certificate to rounding.
   both.slack = std::expm1(spread) + std::exp(missing - both.low);

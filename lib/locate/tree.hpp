@@ -34,7 +34,8 @@ struct Both {
   std::vector<Candidate> hidden;  ///< free: nothing observed depends on them, they keep their odds
   std::vector<Minor> minors;      ///< listed ones first, heaviest first
   std::size_t listed_minors = 0;
-  std::vector<Choice> choices;  ///< independent of one another
+  /// Independent of one another. The same one may hang below several nodes.
+  std::vector<std::shared_ptr<const Choice>> choices;
 };
 
 struct Option {
@@ -57,7 +58,7 @@ double log1p_exp(double x);
 double log_minus_one(double a);
 
 /// Settles `low`, `slack` and `best` of a node from its parts; `missing` is a bound relative to the set above, in logs.
-void settle(Both& both, double minors_slack, double missing);
+void settle(Both& both, double missing);
 void settle(Choice& choice, double missing);
 
 }  // namespace whichwire::search

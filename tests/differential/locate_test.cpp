@@ -272,7 +272,7 @@ TEST_CASE("stopped after any amount of work the search still bounds the mass of 
     Dice dice(seed);
     const Weighed weighed(dice, any_fault);
     const search::Effort effort{.outside = 1e-9,
-                                .most_work = dice.one_of(std::vector<std::size_t>{1, 60, 200, 500, 1000, 3000}),
+                                .most_work = dice.one_of(std::vector<std::size_t>{1, 60, 500, 3000, 10'000, 30'000}),
                                 .most_spared = dice.one_of(std::vector<std::size_t>{0, 20, 1'000'000})};
     const auto found = search::search(weighed.problem.problem, effort);
     weighed.check(*found.root);

@@ -66,7 +66,7 @@ TEST_CASE("every sample gives its expected page") {
 TEST_CASE("every sample gives its expected JSON") {
   for (const std::string& folder : some_of(all_cases())) {
     CAPTURE(folder);
-    const Run located = run(command_of(folder) + " --json --most 5");
+    const Run located = run(command_of(folder) + " --json --most 3");
     CHECK(located.status == 0);
     const std::string expected = golden(folder + "/expected.json", located.out);
     CHECK(difference(json::parse(located.out), json::parse(expected)) == "");
