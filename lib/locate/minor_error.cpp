@@ -21,7 +21,7 @@ MinorError::MinorError(const Problem& problem, Context& context, const std::vect
   bound_roughly();
   constexpr double fine = 0.1;
   if (least() > 0.5 && std::expm1(whole()) < fine * allowed_) return;
-  lost_ = unsure_ = undone_ = 0;
+  lost_ = unsure_ = counted_twice_ = undone_ = 0;
   std::fill(met_by_.begin(), met_by_.end(), 0.0);
   bound_undone();
   const auto met = pairs_that_meet();
@@ -36,7 +36,7 @@ MinorError::MinorError(const Problem& problem, Context& context, const std::vect
 
 double MinorError::whole() const {
   const double most = std::exp(help_ ? help_->most() : looser_) * (1 + undone_);
-  return std::log((most - lost_ + unsure_) / least()) - sure_help_;
+  return std::log((most - lost_ + counted_twice_) / least()) - sure_help_;
 }
 
 std::vector<std::uint8_t> MinorError::to_be_searched() const {
@@ -74,7 +74,7 @@ void MinorError::bound_roughly() {
     if (minors_[k]->disturbs && minors_[k]->company) disturbing += best;
   }
   undone_ = disturbing * all_at_best * std::exp(looser_);
-  unsure_ = meeting * all;
+  unsure_ = counted_twice_ = meeting * all;
   for (std::size_t k = 0; k < minors_.size(); ++k) met_by_[k] = may_meet(*minors_[k]) ? all : meeting;
 }
 
@@ -121,7 +121,8 @@ std::vector<MinorPair> MinorError::pairs_that_meet() const {
 
 /// Sets in which no two overlap or meet weigh as the product says. What two lose by overlapping is known. Of two that
 /// meet the weight is looked up, the heaviest first, until the rest hardly matters. Of the rest, of sets with two pairs
-/// that lose something, and of those with three that hang together, nothing is known.
+/// that lose something, and of those with three that hang together, nothing is known; what pairs lose in these is
+/// counted all the same.
 void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
   const Overlaps overlaps(context_, crowds_);
   struct Met {
@@ -129,7 +130,7 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
     double product;
   };
   std::vector<Met> met;
-  std::vector<double> partners(minors_.size(), 0);
+  std::vector<double> partners(minors_.size(), 0), losers(minors_.size(), 0);  // sums of their odds
   double unknown = 0, losing = overlaps.losing();
   for (const auto& [a, b] : pairs) {
     partners[a] += std::exp(exact(b));
@@ -150,17 +151,24 @@ void MinorError::bound_met(const std::vector<MinorPair>& pairs) {
       unknown -= product;
     }
     constexpr double rounding = 1e-12;
-    if (at_most > rounding * product && overlapping == 0) losing += product;
+    if (at_most > rounding * product && overlapping == 0) {
+      losing += product;
+      losers[a] += std::exp(exact(b));
+      losers[b] += std::exp(exact(a));
+    }
     lost_ += lost - overlapping;
     if (listed(a) && listed(b)) lost_listed_ += lost - overlapping;
     met_by_[a] += (at_most - overlapping) / std::exp(exact(a));
     met_by_[b] += (at_most - overlapping) / std::exp(exact(b));
   }
-  unsure_ = std::max(0.0, unknown) / 2 + losing * losing;
+  unsure_ = std::max(0.0, unknown) / 2 + losing * losing / 2;
+  counted_twice_ = std::max(0.0, unknown) / 2 + losing * losing;
   for (std::uint32_t k = 0; k < minors_.size(); ++k) {
-    const double odds = std::exp(exact(k)), all = partners[k] + overlaps.partners(k);
-    unsure_ += odds * all * all;
-    by_[k] += 3 * odds * all * (all + losing);
+    const double odds = std::exp(exact(k)), overlapping = overlaps.partners(k);
+    const double all = partners[k] + overlapping, lose = losers[k] + overlapping;
+    unsure_ += odds * all * all / 2;
+    counted_twice_ += odds * lose * all;
+    by_[k] += 1.5 * odds * all * all + 2 * odds * lose * (all + losing);
     met_by_[k] += overlaps.lost_beside(k) + all * (all + losing);
   }
 }

@@ -61,12 +61,13 @@ class MinorError {
   double mass_ = 0, allowed_ = 0;
   std::size_t work_ = 0;
   std::optional<Help> help_;
-  double sure_help_ = 0;    ///< log of how much likelier all sets are than the product, at least
-  double looser_ = 0;       ///< log of how much likelier all would be without any loss
-  double undone_ = 0;       ///< by pairs that undo each other, as a share of the product
-  double lost_listed_ = 0;  ///< by pairs of which both are listed: their sets are weighed one by one
-  double lost_ = 0;         ///< by pairs that meet or overlap, as a share of the product
-  double unsure_ = 0;       ///< of how much of that it is not known whether it is lost
+  double sure_help_ = 0;      ///< log of how much likelier all sets are than the product, at least
+  double looser_ = 0;         ///< log of how much likelier all would be without any loss
+  double undone_ = 0;         ///< by pairs that undo each other, as a share of the product
+  double lost_listed_ = 0;    ///< by pairs of which both are listed: their sets are weighed one by one
+  double lost_ = 0;           ///< by pairs that meet or overlap, as a share of the product
+  double unsure_ = 0;         ///< what more may be lost
+  double counted_twice_ = 0;  ///< what less may be
 };
 
 }  // namespace whichwire::search

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
-#include <optional>
 
 #include "locate/expand.hpp"
 
@@ -65,10 +64,42 @@ double next_threshold(double threshold, const Both& root, double wanted) {
   return threshold - std::max(least, missing / fall);
 }
 
-/// A round that ran out of patience.
-struct Cut {
-  double threshold;
-  std::size_t work;
+/// How the work of a round grows with its depth, as far as is known.
+class Pace {
+ public:
+  bool known() const { return growth_ > 0; }
+  std::size_t most() const { return most_; }  ///< work of a round that had patience enough
+
+  /// After a round that kept all from `above` down to `threshold`.
+  void kept(double above, double threshold, std::size_t work) {
+    if (most_ > 0) growth_ = growth(above - threshold, work);
+    most_ = std::max(most_, work);  // what is known already takes no work
+    constexpr double apart = 1;
+    if (ran_out_.work > 0 && ran_out_.threshold < threshold - apart)
+      growth_ = std::max(growth_, growth(threshold - ran_out_.threshold, ran_out_.work));
+  }
+
+  /// After one whose patience ran out.
+  void ran_out(double threshold, std::size_t work) { ran_out_ = {threshold, work}; }
+
+  /// How much deeper a round may go with so much work.
+  double reach(std::size_t work) const {
+    constexpr double faster = 1.4;  // the work grows the faster the deeper it goes
+    return std::log(static_cast<double>(work) / static_cast<double>(most_)) / growth_ / faster;
+  }
+
+ private:
+  /// Of the log of the work, by a fall of the threshold.
+  double growth(double fall, std::size_t work) const {
+    return std::max(0.1, std::log(static_cast<double>(work) / static_cast<double>(most_))) / fall;
+  }
+
+  struct Round {
+    double threshold = 0;
+    std::size_t work = 0;
+  } ran_out_;
+  double growth_ = 0;
+  std::size_t most_ = 0;
 };
 
 /// All sets of these, round by round; nothing lies above `above`, and a set near `known`. A round that runs out of
@@ -77,15 +108,13 @@ struct Cut {
 Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate>& free, double above, double known,
              const Effort& effort) {
   constexpr std::size_t few = 100'000;
-  constexpr double beyond = 2.5, nearly = 10, worth = 0.5, faster = 1.4;
+  constexpr double beyond = 2.5, nearly = 10, worth = 0.5;
   Found best;
+  Pace pace;
   double threshold = std::min(above, known) - beyond;
-  std::optional<Cut> cut;
-  double growth = 0;       // of the log of the work, by a fall of the threshold; 0: not known yet
-  std::size_t before = 0;  // the work of the last that was not cut short
   for (std::size_t spent = 0;;) {
     const auto left = effort.most_work - spent;
-    const auto patience = growth > 0 ? left : std::min(left, std::max({8 * before, effort.most_work / 32, few}));
+    const auto patience = pace.known() ? left : std::min(left, std::max({8 * pace.most(), effort.most_work / 32, few}));
     auto found = search_with(problem, memory, free, threshold, {patience, above - threshold});
     const auto round = found.work;
     spent += round;
@@ -99,26 +128,18 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
     const auto most = best.root->slack <= nearly * wanted ? effort.most_work / 4 : effort.most_work;
     if (best.done || spent + round >= most) break;
     if (2 * round > patience) {
-      if (growth > 0) break;
-      cut = {threshold, round};
+      if (pace.known()) break;
+      pace.ran_out(threshold, round);
       threshold = (above + threshold) / 2;
       continue;
     }
-    const auto grown = [&](double to, std::size_t work) {
-      return std::max(0.1, std::log(static_cast<double>(work) / static_cast<double>(before))) / (above - to);
-    };
-    if (before > 0) growth = grown(threshold, round);
+    pace.kept(above, threshold, round);
     above = threshold;
-    before = round;
-    if (cut && cut->threshold < above) growth = std::max(growth, grown(cut->threshold, cut->work));
     threshold = next_threshold(threshold, *best.root, std::max(wanted, effort.outside / 1e3));
-    if (growth == 0) continue;
-    // The work grows the faster the deeper it goes.
-    const double reach = std::log(static_cast<double>(most - spent) / 2 / static_cast<double>(round)) / growth / faster;
-    if (threshold < above - reach) {
-      if (reach < worth) break;
-      threshold = above - reach;
-    }
+    if (!pace.known()) continue;
+    const double reach = pace.reach((most - spent) / 2);
+    if (reach < std::min(worth, above - threshold)) break;
+    threshold = std::max(threshold, above - reach);
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
     best.root = std::make_unique<Both>();
