@@ -39,7 +39,10 @@ class RankingMaker {
     // The search weighs the empty set in full. Its weight is exactly 1, so what is too much of it is taken off exactly.
     const double too_much = (1 - options.no_fault) * std::exp(-found.root->low);
     const double share = 1 - options.outside / 4 * (1 - too_much);
-    const auto sets = list_sets(made_.problem, *found.root, share, 64 * options.most_explanations);
+    // Of a short list the first are to be whole, though many sets stand behind them; of a long one the last hardly
+    // count.
+    const auto most = std::min(64 * options.most_explanations, 8'000 + 8 * options.most_explanations);
+    const auto sets = list_sets(made_.problem, *found.root, share, most);
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
     if (const auto none = lines.find(made_.levels({})); none != lines.end())

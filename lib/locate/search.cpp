@@ -56,11 +56,11 @@ double wanted_slack(const Found& found, const Effort& effort) {
 
 /// How far down the next round goes, after one that kept all above `threshold`: as deep as should be enough. What a
 /// round leaves out lies just below its threshold at many places, at more of them the deeper it goes.
-double next_threshold(double threshold, const Both& root, double wanted) {
+double next_threshold(double threshold, double slack, double low, double wanted) {
   constexpr double places = 4.5, shallow = 8, fall = 0.6, least = 0.5, coarse = 5;
-  if (root.slack >= 1) return threshold - coarse;
-  const double missing = std::log(root.slack / wanted);
-  if (threshold > root.low - shallow) return std::min(threshold - least, root.low + std::log(wanted) - places);
+  if (slack >= 1) return threshold - coarse;
+  const double missing = std::log(slack / wanted);
+  if (threshold > low - shallow) return std::min(threshold - least, low + std::log(wanted) - places);
   return threshold - std::max(least, missing / fall);
 }
 
@@ -117,6 +117,7 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
     const auto patience = pace.known() ? left : std::min(left, std::max({8 * pace.most(), effort.most_work / 32, few}));
     auto found = search_with(problem, memory, free, threshold, {patience, above - threshold});
     const auto round = found.work;
+    const double slack = found.root != nullptr ? found.root->slack : INFINITY;
     spent += round;
     if (found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack))
       best = std::move(found);
@@ -135,7 +136,7 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
     }
     pace.kept(above, threshold, round);
     above = threshold;
-    threshold = next_threshold(threshold, *best.root, std::max(wanted, effort.outside / 1e3));
+    threshold = next_threshold(threshold, slack, best.root->low, std::max(wanted, effort.outside / 1e3));
     if (!pace.known()) continue;
     const double reach = pace.reach((most - spent) / 2);
     if (reach < std::min(worth, above - threshold)) break;
