@@ -175,6 +175,7 @@ Promising promising(const Problem& problem, Memory& memory, std::size_t at_each_
 /// Where most was left out, what was found may be far from the likeliest. Then the sets of the promising few are
 /// searched by themselves, fewer where even they are too many; what all others weigh at most is known from the rounds.
 void search_few(const Problem& problem, Memory& memory, const Effort& effort, Found& best) {
+  constexpr double rounding = 1e-9;
   const double all = best.root->low + std::log1p(best.root->slack);
   Effort less = effort;
   less.most_work /= 8;
@@ -183,13 +184,13 @@ void search_few(const Problem& problem, Memory& memory, const Effort& effort, Fo
     const double bound = Expander(problem, memory, {less.most_work}).bound(few);
     Found found = rounds(problem, memory, few, bound, greedy, less);
     best.work += found.work;
-    if (found.root->low > best.root->low) {
+    const bool likelier = found.root->best > best.root->best + rounding;
+    if (likelier || (found.root->low > best.root->low && found.root->best > best.root->best - rounding)) {
       best.root = std::move(found.root);
       best.root->slack = std::max(0.0, std::expm1(all - best.root->low));
       best.root->missing = best.root->low + std::log(best.root->slack);
     }
-    constexpr double rounding = 1e-9;
-    if (best.root->best >= greedy - rounding) return;
+    if (found.done) return;
   }
 }
 
