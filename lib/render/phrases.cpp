@@ -228,19 +228,23 @@ bool same_but_line(const std::vector<Fault>& a, const std::vector<Fault>& b) {
   return other == a[0];
 }
 
-/// What tells one of such a group from the others: `high line`, `low line to ground`, `line to line`.
-std::string variant_phrase(const Fault& fault) {
+/// What tells one of such a group from the others: `high line`, `low line to ground`, `line to line`; on a bus of one
+/// line `to ground`.
+std::string variant_phrase(const Network& network, const Fault& fault) {
   if (fault.to == ShortTo::other_line) return "line to line";
+  const std::string to = fault.to ? "to " + std::string(word_for(*fault.to)) : "";
+  if (lines_of(network.buses[fault.bus].protocol) == 1) return to;
   const std::string line = fault.lines == Lines::both ? "both lines" : std::string(word_for(fault.lines)) + " line";
-  return fault.to ? line + " to " + std::string(word_for(*fault.to)) : line;
+  return line + (to.empty() ? "" : " " + to);
 }
 
 /// The phrase of a group that differs only in the line.
 std::string merged_phrase(const Network& network, const Fault& fault, const std::vector<std::string>& variants) {
+  const bool single = lines_of(network.buses[fault.bus].protocol) == 1;
   const std::string state = fault.kind == FaultKind::open            ? "open"
                             : fault.kind == FaultKind::short_circuit ? "shorted"
                                                                      : "poor contact";
-  return segment_words(network, fault) + " " + state + ": " + joined(variants, " or ") +
+  return segment_words(network, fault) + " " + state + (single ? " " : ": ") + joined(variants, " or ") +
          (fault.comes_and_goes ? ", now and then" : "");
 }
 
@@ -262,7 +266,7 @@ Alternatives alternatives_of(const Network& network, const Explanation& explanat
     for (std::size_t j = i; j < sets.size(); ++j) {
       if (said[j] || !same_but_line(sets[i], sets[j])) continue;
       said[j] = true;
-      variants.push_back(variant_phrase(sets[j][0]));
+      variants.push_back(variant_phrase(network, sets[j][0]));
     }
     alternatives.each.push_back(variants.size() > 1 ? merged_phrase(network, sets[i][0], variants)
                                                     : phrase_of(network, sets[i]));

@@ -55,6 +55,19 @@ TEST_CASE("faults that differ only in the line of one bus wire become one phrase
                                  "bus wire DRV-5 of DRV (S310 to ABS), both lines open"});
 }
 
+TEST_CASE("a wire of a single-wire bus is never said to have a high line, a low line or both") {
+  const Network network = moor::network();
+  Explanation explanation;
+  for (const ShortTo to : {ShortTo::ground, ShortTo::supply}) {
+    Fault shorted = open_segment(LIN, 0);
+    shorted.kind = FaultKind::short_circuit;
+    shorted.to = to;
+    (explanation.faults.empty() ? explanation.faults : explanation.alike.emplace_back()) = {shorted};
+  }
+  CHECK(render::alternatives_of(network, explanation).first ==
+        "bus wire LIN-1 of LIN (BCM to WIP) shorted to ground or to supply");
+}
+
 TEST_CASE("what is not fitted in all of several sets is said once, beside them") {
   Network network = moor::network();
   const Fault absent{.kind = FaultKind::not_fitted, .part = PartKind::module, .owner = ABS};
