@@ -7,18 +7,18 @@
 
 namespace whichwire::search {
 Ceiling::Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries, const Prospect* first)
-    : context_(context), entries_(std::move(entries)), gains_(problem, context, first) {
-  // Where none is likely even with all that it may improve, there is nothing to be gained by blocks.
-  const bool unlikely = std::none_of(entries_.begin(), entries_.end(), [](const Entry& entry) {
+    : problem_(problem), context_(context), entries_(std::move(entries)), gains_(problem, context, first) {
+  // Then there is nothing to be gained by blocks.
+  unlikely_ = std::none_of(entries_.begin(), entries_.end(), [](const Entry& entry) {
     return entry.log_odds + entry.prospect->gain > 0 || entry.prospect->raises_jointly();
   });
   for (const Entry& entry : entries_) {
-    if (unlikely) {
+    if (unlikely_) {
       gains_.leave_out();
     } else {
       gains_.add(*entry.prospect);
     }
-    paid_.push_back(unlikely ? entry.prospect->gain : 0);
+    paid_.push_back(unlikely_ ? entry.prospect->gain : 0);
     all_gain_ += paid_.back();
   }
   gains_.finish();
@@ -109,13 +109,11 @@ void Ceiling::sum_up() {
     if (block_at_[place] != 0) blocks_[block_at_[place] - 1].gain += free_gain_[place];
     all_gain_ += gains_.most(place);
   }
-  explains_.assign(entries_.size(), 0);
   free_sum_.assign(entries_.size() + 1, 0);
   odds_sum_.assign(entries_.size() + 1, 0);
   for (std::uint32_t k = 0; k < entries_.size(); ++k) {
     std::uint32_t block = 0;
     for (const auto hold : gains_.of(k)) block = std::max(block, block_at_[gains_.improver(hold).place]);
-    block_of_.push_back(block);
     if (block != 0) {
       blocks_[block - 1].members.push_back(k);
     } else {
@@ -143,13 +141,15 @@ Ceiling::Share Ceiling::share_of(double own, double explains, double gain) {
 }
 
 /// Of several borders between explaining much and little, the one with the lowest bound.
-Ceiling::Border Ceiling::best_border(const std::vector<Share>& shares, double gain) {
-  Border best;
-  for (const double tried : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
+double Ceiling::best_border(const std::vector<Share>& shares, double gain) {
+  double best = 0, least = INFINITY;
+  for (const double border : {0.0, 0.05, 0.1, 0.2, 0.35, 0.6}) {
     Tail all;
-    for (const Share& share : shares) all.add(share, tried, gain);
+    for (const Share& share : shares) all.add(share, border, gain);
     const double bound = bound_of(gain, gain, all);
-    if (bound < best.bound) best = {tried, bound};
+    if (bound >= least) continue;
+    best = border;
+    least = bound;
   }
   return best;
 }
@@ -158,13 +158,14 @@ void Ceiling::sum_up(std::uint32_t which) {
   Block& block = blocks_[which];
   std::vector<Share> shares;
   for (const auto k : block.members) {
+    double explains = 0;
     for (const auto hold : gains_.of(k)) {
       const Improver& one = gains_.improver(hold);
-      if (block_at_[one.place] == which + 1) explains_[k] += one.within(free_gain_[one.place]);
+      if (block_at_[one.place] == which + 1) explains += one.within(free_gain_[one.place]);
     }
-    shares.push_back(share_of(own(k), explains_[k], block.gain));
+    shares.push_back(share_of(own(k), explains, block.gain));
   }
-  const double border = best_border(shares, block.gain).border;
+  const double border = best_border(shares, block.gain);
   block.tails.resize(shares.size() + 1);
   for (std::size_t i = shares.size(); i-- > 0;) {
     block.tails[i] = block.tails[i + 1];
@@ -208,89 +209,27 @@ double Ceiling::bound_of(double all, double gain, const Tail& tail) {
   return simple;
 }
 
-namespace {
-
-/// What an entry cannot bring any more beside one that brings as much already.
-struct Spent {
-  double beyond = 0, within = 0;  ///< of what it pays for; of what it explains of its block
-};
-
-// Of the bound that is being worked out; kept, since bounds are asked for again and again.
-thread_local std::vector<double> taken, of_block;  ///< by block: what is improved of it; its bound
-thread_local std::vector<Spent> spent_by;          ///< by entry, nothing between bounds
-thread_local std::vector<std::uint32_t> touched;   ///< entries that have spent something
-
-}  // namespace
-
-/// An improvement of `worth` is there already: the others pay only for what is beyond it.
-void Ceiling::spend(std::uint32_t place, double worth, std::size_t from) const {
-  const double u = free_gain_[place];
-  for (const Improver& one : gains_.at(place)) {
-    if (one.entry < from) continue;
-    Spent& spent = spent_by[one.entry];
-    if (spent.beyond == 0 && spent.within == 0) touched.push_back(one.entry);
-    spent.beyond += one.beyond(u) - one.beyond(std::max(u, worth));
-    spent.within += one.within(u) - one.within(u, worth);
-  }
-}
-
-double Ceiling::bound(std::size_t from, const Prospect* without, double wanted) const {
+double Ceiling::bound(std::size_t from, const Prospect* without) const {
+  static thread_local std::vector<double> taken;  // by block: what is improved of it
   taken.assign(blocks_.size(), 0);
-  touched.clear();
   double all = all_gain_ + odds_sum_[from];
   if (without != nullptr && without->gain > 0) {
-    spent_by.resize(std::max(spent_by.size(), entries_.size()));
     // What the first member is taken to improve, alone or with the chosen, is in its own weight already.
     context_.visit_hoped(*without, [&](std::uint32_t observation, double worth, double share) {
       const auto place = gains_.place_of(observation);
       if (place == Gains::nowhere) return;
       all -= share * std::min(worth, gains_.most(place));
       if (block_at_[place] != 0) taken[block_at_[place] - 1] += share * std::min(worth, free_gain_[place]);
-      if (share == 1 && worth > 0) spend(place, worth, from);
     });
   }
   double bound = free_sum_[from];
-  for (const auto k : touched) {
-    if (block_of_[k] == 0) bound -= log1p_exp(own(k)) - log1p_exp(own(k) - spent_by[k].beyond);
-  }
-  of_block.assign(blocks_.size(), 0);
   for (std::size_t b = 0; b < blocks_.size(); ++b) {
     const Block& block = blocks_[b];
     if (block.gain <= 0) continue;
-    const Tail& tail = block.tails[first_from(block, from)];
-    of_block[b] = bound_of(block.gain, std::max(0.0, block.gain - taken[b]), tail);
-    bound += of_block[b];
+    const auto first = std::lower_bound(block.members.begin(), block.members.end(), from) - block.members.begin();
+    bound += bound_of(block.gain, std::max(0.0, block.gain - taken[b]), block.tails[static_cast<std::size_t>(first)]);
   }
-  for (std::size_t b = 0; b < blocks_.size() && bound >= wanted; ++b) {
-    if (taken[b] > 0) bound -= std::max(0.0, of_block[b] - bound_of_rest(b, from));
-  }
-  for (const auto k : touched) spent_by[k] = {};
   return std::min(bound, all);
-}
-
-std::size_t Ceiling::first_from(const Block& block, std::size_t from) {
-  return static_cast<std::size_t>(std::lower_bound(block.members.begin(), block.members.end(), from) -
-                                  block.members.begin());
-}
-
-/// The block once more, of what the first member leaves of it.
-double Ceiling::bound_of_rest(std::size_t which, std::size_t from) const {
-  const Block& block = blocks_[which];
-  const double gain = std::max(0.0, block.gain - taken[which]);
-  constexpr double rounding = 1e-9;
-  static thread_local std::vector<Share> shares;
-  shares.clear();
-  double sum = gain;
-  for (auto i = first_from(block, from); i < block.members.size(); ++i) {
-    const auto k = block.members[i];
-    const double left = own(k) - spent_by[k].beyond;
-    if (gain > rounding) {
-      shares.push_back(share_of(left, explains_[k] - spent_by[k].within, gain));
-    } else {
-      sum += log1p_exp(left);
-    }
-  }
-  return gain > rounding ? best_border(shares, gain).bound : sum;
 }
 
 double Ceiling::all_blocks() const {

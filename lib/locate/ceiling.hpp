@@ -30,11 +30,13 @@ class Ceiling {
   Ceiling(const Problem& problem, const Context& context, std::vector<Entry> entries, const Prospect* first);
 
   /// Log bound of the mass of all sets.
-  double whole() const { return bound(0, nullptr, INFINITY); }
+  double whole() const { return bound(0, nullptr); }
 
-  /// Log bound of what the entries from `from` on can add to a set that has `first`: with more care where it is not
-  /// below what is wanted.
-  double after(const Prospect& first, std::size_t from, double wanted) const { return bound(from, &first, wanted); }
+  /// Log bound of what the entries from `from` on can add to a set that has `first`.
+  double after(const Prospect& first, std::size_t from) const { return bound(from, &first); }
+
+  /// The same with u fitted observation by observation, until it is below `wanted` or hardly falls: dearer.
+  double fitted(double wanted) const;
 
   /// Log bound in which all blocks count, and what one entry pays for: for bounds of sets that contain it.
   double all_blocks() const;
@@ -69,10 +71,6 @@ class Ceiling {
     std::vector<Tail> tails;             ///< from each member on
   };
 
-  struct Border {
-    double border = 0, bound = INFINITY;
-  };
-
   using Holds = std::vector<std::uint32_t>;  ///< improvers
 
   void form_blocks();
@@ -83,24 +81,21 @@ class Ceiling {
   /// `gain`: what can still be gained of all the block's gain.
   static double bound_of(double all, double gain, const Tail& tail);
   static Share share_of(double own, double explains, double gain);
-  static Border best_border(const std::vector<Share>& shares, double gain);
-  static std::size_t first_from(const Block& block, std::size_t from);
-  double bound_of_rest(std::size_t block, std::size_t from) const;
-  double bound(std::size_t from, const Prospect* without, double wanted) const;
-  void spend(std::uint32_t place, double worth, std::size_t from) const;
+  static double best_border(const std::vector<Share>& shares, double gain);
+  double bound(std::size_t from, const Prospect* without) const;
 
+  const Problem& problem_;
   const Context& context_;
   std::vector<Entry> entries_;
   Gains gains_;
+  bool unlikely_;                        ///< none of them is likely even with all that it may improve
   std::vector<double> paid_;             ///< by entry: sum of what it brings beyond u
   std::vector<double> free_gain_;        ///< by place: u
   std::vector<std::uint32_t> block_at_;  ///< by place: 0 none, else block + 1
   std::vector<Block> blocks_;
-  std::vector<std::uint32_t> block_of_;  ///< by entry: as block_at_
-  std::vector<double> explains_;         ///< by entry: of its block
-  std::vector<double> free_sum_;         ///< of entries in no block
-  std::vector<double> odds_sum_;         ///< of all entries, where all that can be gained is free
-  double all_gain_ = 0;                  ///< sum of the most that each place can be worth
+  std::vector<double> free_sum_;  ///< of entries in no block
+  std::vector<double> odds_sum_;  ///< of all entries, where all that can be gained is free
+  double all_gain_ = 0;           ///< sum of the most that each place can be worth
 };
 
 }  // namespace whichwire::search

@@ -8,9 +8,6 @@
 namespace whichwire::search {
 namespace {
 
-/// What it loses in every set of free candidates: what a disturber loses may be undone.
-double loss(const Prospect& prospect) { return prospect.disturbs && prospect.company ? 0 : prospect.penalty; }
-
 /// Below what is wanted by so much, how far below hardly matters.
 bool far_below(double bound, double wanted) {
   constexpr double far = 3;
@@ -27,15 +24,39 @@ Ceilings::Ceilings(const Problem& problem, const Context& context, std::vector<C
       first_(first),
       all_(problem, context, entries_, first) {}
 
+/// A few that suit most; beyond these each at which one comes in that may improve more than all that lose less.
+std::vector<double> Ceilings::prices() const {
+  std::vector<double> prices = {0.5, 1.5, 3.0, 5.0};
+  constexpr double more = 1;
+  const auto odds_at_best = [](const Ceiling::Entry& entry) { return entry.log_odds + entry.prospect->gain; };
+  std::vector<const Ceiling::Entry*> beyond;
+  double most = 0;
+  for (const auto& entry : entries_) {
+    if (entry.prospect->sure < prices.back()) {
+      most = std::max(most, odds_at_best(entry));
+    } else {
+      beyond.push_back(&entry);
+    }
+  }
+  std::stable_sort(beyond.begin(), beyond.end(),
+                   [](const auto* a, const auto* b) { return a->prospect->sure < b->prospect->sure; });
+  for (const auto* entry : beyond) {
+    if (odds_at_best(*entry) < most + more) continue;
+    most = odds_at_best(*entry);
+    prices.push_back(entry->prospect->sure);
+  }
+  return prices;
+}
+
 /// Each has all members of those before.
 const std::deque<Ceilings::Class>& Ceilings::classes() const {
   if (classes_) return *classes_;
   classes_.emplace();
-  for (const double price : {0.5, 1.5, 3.0, 5.0}) {
+  for (const double price : prices()) {
     std::vector<Ceiling::Entry> members;
     std::vector<std::uint32_t> up_to;
     for (const auto& entry : entries_) {
-      if (loss(*entry.prospect) < price) members.push_back(entry);
+      if (entry.prospect->sure < price) members.push_back(entry);
       up_to.push_back(static_cast<std::uint32_t>(members.size()));
     }
     if (members.size() == entries_.size()) break;
@@ -48,30 +69,40 @@ const std::deque<Ceilings::Class>& Ceilings::classes() const {
   return *classes_;
 }
 
-/// What is bound by `bound` class by class, and by `all` in the end, where `paid` is lost in any case.
+/// What is bound by `bound` class by class, where `paid` is lost in any case. It is given the log of the share of each.
 template <class Bound>
-double Ceilings::sum(double paid, double all, Bound bound) const {
+double Ceilings::sum(double paid, Bound bound) const {
   double sum = -INFINITY, before = 1;
   for (const Class& one : classes()) {
     const double next = std::exp(-std::max(0.0, one.price - paid));
-    if (next < before) sum = log_sum(sum, bound(one) + std::log(before - next));
+    if (next < before) sum = log_sum(sum, bound(&one, std::log(before - next)));
     before = next;
   }
-  return log_sum(sum, all + std::log(before));
+  return log_sum(sum, bound(nullptr, std::log(before)));
 }
 
 double Ceilings::whole(double wanted) const {
   const double all = all_.whole();
   if (far_below(all, wanted)) return all;
+  if (all >= wanted) {
+    const double fitted = all_.fitted(wanted);
+    if (fitted < wanted) return fitted;
+  }
   const double paid = first_ != nullptr ? first_->penalty : 0;
-  return sum(paid, all, [](const Class& one) { return one.ceiling.whole(); });
+  return sum(paid, [&](const Class* one, double share) {
+    const Ceiling& ceiling = one != nullptr ? one->ceiling : all_;
+    const double its = ceiling.whole(), most = wanted - share;
+    return share + (its < most ? its : std::min(its, ceiling.fitted(most)));
+  });
 }
 
 double Ceilings::after(std::size_t k, double wanted) const {
   const Prospect& first = *entries_[k].prospect;
-  const double all = all_.after(first, k + 1, wanted);
+  const double all = all_.after(first, k + 1);
   if (far_below(all, wanted)) return all;
-  return sum(first.penalty, all, [&](const Class& one) { return one.ceiling.after(first, one.up_to[k], wanted); });
+  return sum(first.penalty, [&](const Class* one, double share) {
+    return share + (one != nullptr ? one->ceiling.after(first, one->up_to[k]) : all);
+  });
 }
 
 }  // namespace whichwire::search

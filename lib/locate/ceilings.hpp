@@ -31,9 +31,10 @@ class Ceilings {
     Ceiling ceiling;
     std::vector<std::uint32_t> up_to;  ///< by entry: how many up to it, and it, are members
   };
+  std::vector<double> prices() const;
   const std::deque<Class>& classes() const;
   template <class Bound>
-  double sum(double paid, double all, Bound bound) const;
+  double sum(double paid, Bound bound) const;
 
   const Problem& problem_;
   const Context& context_;

@@ -31,6 +31,7 @@ struct Prospect {
   double gain = 0;     ///< sum of all improvements it may have a part in
   double penalty = 0;  ///< loss that it brings while nothing undoes it, >= 0
   double firm = 0;     ///< loss that it brings in every superset
+  double sure = 0;     ///< loss of every superset, be it by what undoes it, as far as is known
   double kept = 0;     ///< loss that it brings as long as none but the free candidates undoes it
   const Observations* only = nullptr;  ///< where it may improve beside one that undoes its loss; null: everywhere
   bool disturbs = false;

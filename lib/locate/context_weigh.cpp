@@ -64,7 +64,10 @@ void Context::weigh() {
       prospect.hope += joint_share() * more;
     });
   }
-  for (Prospect& prospect : prospects_) prospect.hope += prospect.ratio;
+  for (Prospect& prospect : prospects_) {
+    prospect.hope += prospect.ratio;
+    prospect.sure = prospect.disturbs && prospect.company ? 0 : prospect.penalty;
+  }
   unhide();
   total();
 }

@@ -57,7 +57,7 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   for (Part& part : parts) {
     others -= part.bound;
     const auto found = find(context, part, chosen, threshold - others);
-    others += found.mass + std::log1p(found.slack());
+    others += found.mass + found.more();
     node->apart += found.apart;
     node->paired += found.paired;
     node->spread += found.spread;
@@ -103,7 +103,7 @@ void Expander::soften(Context& context) const {
   }
   for (std::size_t i = 0; i < prospects.size(); ++i) {
     prospects[i].hope += prospects[i].penalty - softened[i] - context.denied(prospects[i]);
-    prospects[i].penalty = softened[i];
+    prospects[i].penalty = prospects[i].sure = softened[i];
   }
 }
 
@@ -291,6 +291,7 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   };
   std::optional<Ceilings> ceilings(std::in_place, problem_, context, entries);
   std::size_t from = 0;              // the first of those that the ceilings are of
+  bool looked = false;               // since they were made
   const Prospect* before = nullptr;  // the last of which it was asked what those after it add beside it
   double beside = 0;
   Choice choice;
@@ -299,11 +300,25 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
   std::vector<Candidate> free;
   for (std::size_t k = 0; k < classes.size(); ++k) {
     const double least = now(threshold);
+    // A look is dearer than ceilings of those left only, which are closer: perhaps they can be left out at once.
+    if (looked && classes[k].ratio < least) {
+      looked = false;
+      from = k;
+      ceilings.emplace(problem_, context, entries_from(from));
+      work_ += entries.size() - from;
+      const double rest = ceilings->whole(least);
+      if (rest < least) {
+        missing = log_sum(missing, rest);
+        break;
+      }
+    }
     double left_out = classes[k].hope + ceilings->after(k - from, least - classes[k].hope);
     if (left_out >= least) {
       const Prospect& first = prospects[classes[k].members.front()];
-      if (before == nullptr || !improve_alike(*before, first))
+      if (before == nullptr || !improve_alike(*before, first)) {
         beside = Ceilings(problem_, context, entries_from(k + 1), &first).whole(least - classes[k].hope);
+        work_ += entries.size() - k;
+      }
       before = &first;
       left_out = std::min(left_out, classes[k].hope + beside);
     }
@@ -323,18 +338,11 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
     option.ratio = together_.log_weight(chosen) - base + classes[k].log_odds - problem_.log_odds[chosen.back()];
     option.rest = expand(chosen, free, threshold - option.ratio, left_out);
     chosen.pop_back();
+    looked = true;
     if (option.rest != nullptr) {
       choice.options.push_back(std::move(option));
-      continue;
-    }
-    missing = log_sum(missing, option.ratio + left_out);
-    // A look for nothing is dearer than ceilings of those left only, which are closer.
-    from = k + 1;
-    ceilings.emplace(problem_, context, entries_from(from));
-    const double rest = ceilings->whole(least);
-    if (rest < least) {
-      missing = log_sum(missing, rest);
-      break;
+    } else {
+      missing = log_sum(missing, option.ratio + left_out);
     }
   }
   double left_out = 0;

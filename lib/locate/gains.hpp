@@ -14,11 +14,7 @@ struct Improver {
   std::uint32_t entry, place;              ///< which candidate; which observation, of those that are improved
   double alone = 0, joint = 0, share = 1;  ///< worth; worth with others, and its share of that
   double beyond(double u) const { return std::max(std::max(0.0, alone - u), share * std::max(0.0, joint - u)); }
-  /// Of what is within u, what is beyond `taken`.
-  double within(double u, double taken = 0) const {
-    const double left = std::min(alone, u) - taken, with_others = std::min(joint, u) - taken;
-    return std::max(std::max(0.0, left), share * std::max(0.0, with_others));
-  }
+  double within(double u) const { return std::max(std::min(alone, u), share * std::min(joint, u)); }
 };
 
 class Gains {

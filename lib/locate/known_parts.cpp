@@ -51,7 +51,7 @@ const PartFound* KnownParts::find(const Key& key, double threshold) const {
 void KnownParts::remember(Key key, double threshold, const PartFound& found) {
   if (key.empty()) return;
   if (known_.size() >= most) known_.clear();
-  const double left_out = found.mass + std::log(found.slack());
+  const double left_out = found.mass + log_minus_one(found.more());
   known_.insert_or_assign(std::move(key), Known{found, std::min(threshold, left_out)});
 }
 

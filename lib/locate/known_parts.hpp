@@ -17,7 +17,8 @@ struct PartFound {
   std::shared_ptr<const Choice> choice;      ///< null: none of them is searched one by one
   double mass = 0;                           ///< log of what was found
 
-  double slack() const { return choice != nullptr ? choice->slack : std::expm1(spread); }
+  /// Log of how much more may be there than was found.
+  double more() const { return choice != nullptr ? log1p_exp(choice->lost - choice->low) : spread; }
 };
 
 /// Candidates of one independent part of a node, as indices into the context's prospects.

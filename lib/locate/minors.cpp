@@ -33,7 +33,7 @@ bool Expander::take_as_minors(Context& context, Part& part, double threshold, Pa
       return false;
     }
   }
-  found.spread = error.whole();
+  found.spread = std::max(0.0, error.whole());  // rounding may leave less than nothing
   found.apart = found.mass = std::log(error.least());
   found.paired = std::log(error.least_apart() / error.least());
   for (std::size_t k = 0; k < minors.size(); ++k) {

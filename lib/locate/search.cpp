@@ -55,13 +55,13 @@ double wanted_slack(const Found& found, const Effort& effort) {
 }
 
 /// How far down the next round goes, after one that kept all above `threshold`: as deep as should be enough. What a
-/// round leaves out lies just below its threshold at many places, at more of them the deeper it goes.
-double next_threshold(double threshold, double slack, double low, double wanted) {
+/// round leaves out lies just below its threshold at many places, at more of them the deeper it goes. `share`: log of
+/// what it may have left out, as a share of what it found.
+double next_threshold(double threshold, double share, double low, double wanted) {
   constexpr double places = 4.5, shallow = 8, fall = 0.6, least = 0.5, coarse = 5;
-  if (slack >= 1) return threshold - coarse;
-  const double missing = std::log(slack / wanted);
+  if (share >= 0) return threshold - coarse;
   if (threshold > low - shallow) return std::min(threshold - least, low + std::log(wanted) - places);
-  return threshold - std::max(least, missing / fall);
+  return threshold - std::max(least, (share - std::log(wanted)) / fall);
 }
 
 /// How the work of a round grows with its depth, as far as is known.
@@ -117,9 +117,9 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
     const auto patience = pace.known() ? left : std::min(left, std::max({8 * pace.most(), effort.most_work / 32, few}));
     auto found = search_with(problem, memory, free, threshold, {patience, above - threshold});
     const auto round = found.work;
-    const double slack = found.root != nullptr ? found.root->slack : INFINITY;
+    const double share = found.root != nullptr ? found.root->lost - found.root->low : INFINITY;  // log
     spent += round;
-    if (found.root != nullptr && (best.root == nullptr || found.root->slack < best.root->slack))
+    if (found.root != nullptr && (best.root == nullptr || share < best.root->lost - best.root->low))
       best = std::move(found);
     best.work = spent;
     if (best.root == nullptr) break;
@@ -136,7 +136,7 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
     }
     pace.kept(above, threshold, round);
     above = threshold;
-    threshold = next_threshold(threshold, slack, best.root->low, std::max(wanted, effort.outside / 1e3));
+    threshold = next_threshold(threshold, share, best.root->low, std::max(wanted, effort.outside / 1e3));
     if (!pace.known()) continue;
     const double reach = pace.reach((most - spent) / 2);
     if (reach < std::min(worth, above - threshold)) break;
@@ -144,8 +144,7 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
   }
   if (best.root == nullptr) {  // not even one round: nothing is known but that no fault is possible
     best.root = std::make_unique<Both>();
-    best.root->missing = above;
-    best.root->slack = std::exp(above);
+    settle(*best.root, above);
   }
   return best;
 }
@@ -176,7 +175,7 @@ Promising promising(const Problem& problem, Memory& memory, std::size_t at_each_
 /// searched by themselves, fewer where even they are too many; what all others weigh at most is known from the rounds.
 void search_few(const Problem& problem, Memory& memory, const Effort& effort, Found& best) {
   constexpr double rounding = 1e-9;
-  const double all = best.root->low + std::log1p(best.root->slack);
+  const double all = log_sum(best.root->low, best.root->lost);
   Effort less = effort;
   less.most_work /= 8;
   for (const std::size_t at_each_step : {12U, 4U, 1U}) {
@@ -187,8 +186,8 @@ void search_few(const Problem& problem, Memory& memory, const Effort& effort, Fo
     const bool likelier = found.root->best > best.root->best + rounding;
     if (likelier || (found.root->low > best.root->low && found.root->best > best.root->best - rounding)) {
       best.root = std::move(found.root);
-      best.root->slack = std::max(0.0, std::expm1(all - best.root->low));
-      best.root->missing = best.root->low + std::log(best.root->slack);
+      best.root->lost = best.root->missing = best.root->low + log_minus_one(std::max(0.0, all - best.root->low));
+      best.root->slack = std::exp(best.root->lost - best.root->low);
     }
     if (found.done) return;
   }

@@ -16,7 +16,7 @@ struct Effort {
   double not_counted = 0;  ///< of the mass of the empty set, which is 1
   /// Of all rounds together, counted in candidates looked at and pairs of minors: about a quarter of a microsecond
   /// each. Beyond it the best bound so far stands, and says so. Where that is nearly as wanted, a quarter is all.
-  std::size_t most_work = 16'000'000;
+  std::size_t most_work = 20'000'000;
   std::size_t most_spared = 8'000'000'000;  ///< steps of `Spares`
 };
 

@@ -18,7 +18,7 @@ double log_minus_one(double a) { return a > 30 ? a : std::log(std::expm1(a)); }
 void settle(Both& both, double missing) {
   both.low = both.best = both.apart;
   both.missing = missing;
-  double spread = both.spread;
+  double spread = both.spread;  // log of how much more may be there than was found
   for (std::size_t i = 0; i < both.listed_minors; ++i) {
     both.low += log1p_exp(both.minors[i].log_odds);
     both.best += std::max(0.0, both.minors[i].log_odds);
@@ -26,10 +26,11 @@ void settle(Both& both, double missing) {
   for (const auto& choice : both.choices) {
     both.low += choice->low;
     both.best += choice->best;
-    spread += std::log1p(choice->slack);
+    spread += log1p_exp(choice->lost - choice->low);
   }
   // Sums and products of positive terms only: taking a running total from another loses the certificate to rounding.
-  both.slack = std::expm1(spread) + std::exp(missing - both.low);
+  both.lost = log_sum(both.low + log_minus_one(spread), missing);
+  both.slack = std::exp(both.lost - both.low);
 }
 
 void settle(Choice& choice, double missing) {
@@ -39,10 +40,8 @@ void settle(Choice& choice, double missing) {
     choice.low = log_sum(choice.low, option.ratio + option.rest->low);
     choice.best = std::max(choice.best, option.ratio + option.rest->best);
   }
-  choice.slack = std::exp(missing - choice.low);
-  for (const Option& option : choice.options) {
-    choice.slack += option.rest->slack * std::exp(option.ratio + option.rest->low - choice.low);
-  }
+  choice.lost = missing;
+  for (const Option& option : choice.options) choice.lost = log_sum(choice.lost, option.ratio + option.rest->lost);
 }
 
 }  // namespace whichwire::search

@@ -1,7 +1,7 @@
 // The search's result: an and/or tree that holds every set of candidates it could not rule out, factored.
 // Each set appears once. A Both node multiplies what its parts weigh, a Choice adds what its options weigh.
-// All masses are relative to the weight of the set chosen above, in natural logs; `slack` is a proven upper bound on
-// what is missing below, as a share of `low`.
+// All masses are relative to the weight of the set chosen above, in natural logs; `lost` is a proven upper bound of all
+// that is missing below, `slack` the same as a share of what was found, which may be beyond what a double can hold.
 #pragma once
 
 #include <cmath>
@@ -24,7 +24,8 @@ struct Minor {
 };
 
 struct Both {
-  double low = 0;  ///< log of the mass found
+  double low = 0;           ///< log of the mass found
+  double lost = -INFINITY;  ///< log
   double slack = 0;
   double spread = 0;              ///< log of how much more the minors may weigh than is found of them
   double missing = -INFINITY;     ///< log of a bound of what was left out here
@@ -46,7 +47,7 @@ struct Option {
 };
 
 struct Choice {
-  double low = 0, slack = 0, best = 0;
+  double low = 0, lost = -INFINITY, best = 0;
   double missing = -INFINITY;  ///< log of a bound of what was left out here
   std::vector<Option> options;
 };
@@ -57,7 +58,7 @@ double log1p_exp(double x);
 /// log(exp(a) - 1) for a > 0.
 double log_minus_one(double a);
 
-/// Settles `low`, `slack` and `best` of a node from its parts; `missing` is a bound relative to the set above, in logs.
+/// Settles `low`, `lost` and `best` of a node from its parts; `missing` is a bound relative to the set above, in logs.
 void settle(Both& both, double missing);
 void settle(Choice& choice, double missing);
 
