@@ -1,6 +1,9 @@
 // Answers as evidence: what counts, what is doubtful and asked again, what is not understood; and the results that a
 // decision may have.
+#include "effort.hpp"
 #include "planner/numbers.hpp"
+#include "planner/simulated_vehicle.hpp"
+#include "shipped.hpp"
 #include "workshop.hpp"
 
 namespace whichwire::test {
@@ -204,6 +207,24 @@ TEST_CASE("a ranking drawn up anew that leaves more outside than is known to be 
   coarse.outside = 1e3;
   const Planner planner(*job.effects, job.ranking, job.scan, default_planner_numbers(), coarse);
   CHECK(planner.assess({}).outside < 1.05 * job.ranking.outside);
+}
+
+TEST_CASE("codes that come back speak against nothing being wrong, and for no fault more than for another" *
+          doctest::skip(only_few())) {
+  Workshop job({}, shipped("electric-car"));
+  Dice dice(20260443);  // one line of a stub open, in a noisy scan in which a module is shown as not fitted
+  job.scan = simulated_vehicle(*job.effects, dice)->scan;
+  job.ranking = locate(*job.effects, faults_of(job.network), job.scan);
+  job.plan();
+  job.say("fitted:SCP", "fitted");
+  job.say("poll:BCMF", "answers");
+  job.say("rescan", "back");
+  job.say("poll:SCP", "silent");
+  job.say("poll:BCMF", "answers");
+  const Assessment now = job.assess();
+  CHECK(now.repairs.front().what == "BDY-12");
+  // A ranking with that answer in it asks for no more candidates than one without, so it is as whole.
+  CHECK(now.outside < 0.1);
 }
 
 }  // namespace whichwire::test
