@@ -35,7 +35,8 @@ class Ceiling {
   /// Log bound of what the entries from `from` on can add to a set that has `first`.
   double after(const Prospect& first, std::size_t from) const { return bound(from, &first); }
 
-  /// The same with u fitted observation by observation, until it is below `wanted` or hardly falls: dearer.
+  /// The same with u fitted observation by observation, until it is below `wanted` or hardly falls: dearer. Infinite
+  /// where there is nothing to fit, or to get below.
   double fitted(double wanted) const;
 
   /// Log bound in which all blocks count, and what one entry pays for: for bounds of sets that contain it.

@@ -146,7 +146,7 @@ class Fit {
 }  // namespace
 
 double Ceiling::fitted(double wanted) const {
-  if (unlikely_ || gains_.places() < 2) return INFINITY;
+  if (unlikely_ || gains_.places() < 2 || std::isinf(wanted)) return INFINITY;
   return Fit(problem_, gains_, entries_).bound(wanted);
 }
 

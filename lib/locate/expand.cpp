@@ -34,13 +34,15 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   context.look(chosen, free);
   const double hidden = hidden_mass(context), rest = now(threshold) - hidden;
   std::optional<Ceilings> ceilings(ceilings_of(context));
-  left_out = hidden + ceilings->whole(rest);
-  if (left_out < hidden + rest || spent()) return nullptr;
+  // What is chosen weighs 1, so where that is enough nothing need be bounded.
+  const bool enough = rest <= 0 && !spent();
+  if (!enough) left_out = hidden + ceilings->whole(rest);
+  if (!enough && (left_out < hidden + rest || spent())) return nullptr;
   const double dear = context.limit(rest);
   if (dear > -INFINITY) {
     ceilings.emplace(ceilings_of(context));
-    left_out = std::min(left_out, hidden + log_sum(ceilings->whole(rest), dear));
-    if (left_out < hidden + rest) return nullptr;
+    if (!enough) left_out = std::min(left_out, hidden + log_sum(ceilings->whole(rest), dear));
+    if (!enough && left_out < hidden + rest) return nullptr;
   }
 
   auto node = std::make_unique<Both>();
@@ -312,8 +314,9 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
         break;
       }
     }
-    double left_out = classes[k].hope + ceilings->after(k - from, least - classes[k].hope);
-    if (left_out >= least) {
+    double left_out = INFINITY;
+    if (classes[k].ratio < least) left_out = classes[k].hope + ceilings->after(k - from, least - classes[k].hope);
+    if (classes[k].ratio < least && left_out >= least) {
       const Prospect& first = prospects[classes[k].members.front()];
       if (before == nullptr || !improve_alike(*before, first)) {
         beside = Ceilings(problem_, context, entries_from(k + 1), &first).whole(least - classes[k].hope);

@@ -114,7 +114,7 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
   double threshold = std::min(above, known) - beyond;
   for (std::size_t spent = 0;;) {
     const auto left = effort.most_work - spent;
-    const auto patience = pace.known() ? left : std::min(left, std::max({8 * pace.most(), effort.most_work / 32, few}));
+    const auto patience = pace.known() ? left : std::min(left, std::max({8 * pace.most(), effort.most_work / 40, few}));
     auto found = search_with(problem, memory, free, threshold, {patience, above - threshold});
     const auto round = found.work;
     const double share = found.root != nullptr ? found.root->lost - found.root->low : INFINITY;  // log

@@ -76,8 +76,7 @@ bool on_bus(const Bench& bench, const Taken& taken) {
   });
 }
 
-/// Whether any fault makes it alike, as codes that come back: it speaks against that nothing is wrong, not for one
-/// fault more than for another. What is not fitted is no fault, and takes no part in that here.
+/// Whether any fault makes it alike, as codes that come back. What is not fitted is no fault, and takes no part in it.
 bool by_any_fault(const std::vector<Fault>& faults, const Measured& reading) {
   for (std::size_t f = 0; f < faults.size(); ++f) {
     if (reading.levels[f] != Level::down && faults[f].kind != FaultKind::not_fitted) return false;
@@ -89,6 +88,24 @@ double log_likelihood(const Measured& reading, const std::vector<std::size_t>& f
   Level worst = Level::up;
   for (const std::size_t fault : faults) worst = std::max(worst, reading.levels[fault]);
   return reading.log_likelihood[static_cast<std::size_t>(worst)];
+}
+
+/// What any fault makes alike makes a suspect of every fault of the vehicle, and where that is too much to weigh it is
+/// taken to speak against one thing only: that nothing is wrong.
+Ranking ranking_with(const Effects& effects, const Scan& scan, LocateOptions options, const SingleFaults& singles,
+                     std::vector<Measured>& readings) {
+  Ranking ranking = locate_measured(effects, singles.faults, scan, options, readings);
+  std::vector<Measured> of_some;
+  for (Measured& reading : readings) {
+    if (!ranking.unsettled || !by_any_fault(singles.faults, reading)) {
+      of_some.push_back(reading);
+      continue;
+    }
+    reading.levels.assign(reading.levels.size(), Level::down);
+    options.no_fault *= std::exp(-reading.log_likelihood[static_cast<std::size_t>(Level::down)]);
+  }
+  if (of_some.size() < readings.size()) ranking = locate_measured(effects, singles.faults, scan, options, of_some);
+  return ranking;
 }
 
 }  // namespace
@@ -111,8 +128,7 @@ Ranked rank_anew(const Effects& effects, const Scan& scan, const LocateOptions& 
                  const SingleFaults& singles, const Weighing& weighing, const std::vector<Taken>& taken,
                  const Situation& now) {
   Ranked made;
-  std::vector<Measured> readings, of_some;
-  LocateOptions with = options;
+  std::vector<Measured> readings;
   for (std::size_t i = 0; i < weighing.answers.size(); ++i) {
     const Answered& answer = weighing.answers[i];
     if (!answer.weighed.counted) continue;
@@ -120,15 +136,9 @@ Ranked rank_anew(const Effects& effects, const Scan& scan, const LocateOptions& 
     std::optional<std::size_t> outcome;
     const Says says = say_about(bench, singles.suspects, taken[i], now, answer.repeats, outcome);
     const bool at_bus_wires = !outcome && on_bus(bench, taken[i]);
-    Measured& reading = readings.emplace_back(measured_of(singles, says, at_bus_wires));
-    if (by_any_fault(singles.faults, reading)) {
-      reading.levels.assign(reading.levels.size(), Level::down);
-      with.no_fault *= std::exp(-reading.log_likelihood[static_cast<std::size_t>(Level::down)]);
-    } else {
-      of_some.push_back(reading);
-    }
+    readings.push_back(measured_of(singles, says, at_bus_wires));
   }
-  const Ranking ranking = locate_measured(effects, singles.faults, scan, with, of_some);
+  const Ranking ranking = ranking_with(effects, scan, options, singles, readings);
   made.suspects = suspects_of(effects.network(), ranking, bench.numbers);
   for (Suspect& suspect : made.suspects.all) {
     std::vector<std::size_t> own;

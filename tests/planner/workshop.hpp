@@ -32,6 +32,7 @@ struct Workshop {
     effects = std::make_unique<Effects>(network);
     electrical = std::make_unique<Electrical>(network);
     std::vector<Fault> faults;
+    faults.reserve(words.size());
     for (const char* each : words) faults.push_back(faults_from(network, {each}).front());
     truth = present(faults);
     scan = expected_scan(*effects, faults).scan;
