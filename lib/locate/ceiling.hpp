@@ -8,7 +8,8 @@
 // few candidates explain many of at once: nothing is counted twice, and only what is worth still more is paid for. Such
 // observations, and those that share candidates with them, form a block. A set with j members that explain much of a
 // block gains at most all its u there, and at most j times what the best of them explains of it besides what the others
-// explain one by one.
+// explain one by one. Where that is not enough, every u is fitted by itself (ceiling_fitted.cpp). Tested by
+// tests/differential/ceiling_test.cpp.
 #pragma once
 
 #include <array>
