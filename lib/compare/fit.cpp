@@ -86,7 +86,7 @@ void add_mass(Fit& fit, const ComparedSide& side, const std::vector<Observation>
   const double outside = fit.low;
   fit.low = outside + without_fault + found.root->low - prior;
   // No prediction makes the scan likelier than the best level of every observation.
-  fit.high = std::min(fit.low + std::log1p(found.root->slack), outside + at_best);
+  fit.high = std::min(fit.low + std::log1p(found.root->slack()), outside + at_best);
 }
 
 Fit fit_of(const ComparedSide& side, const ComparedSide& other, const LocateOptions& options) {

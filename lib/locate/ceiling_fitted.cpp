@@ -59,8 +59,7 @@ class Fit {
     }
     const Prospect& prospect = *entry.prospect;
     const auto signature = problem.signature[prospect.candidate];
-    const bool alike = prospect.raises.data() == problem.signatures[signature].data() && prospect.only == nullptr &&
-                       prospect.lowers.empty() && !prospect.raises_jointly();
+    const bool alike = raises_signature(problem, prospect) && prospect.improves_alone();
     if (alike && of_signature[signature] != none) {
       Group& group = groups_[of_signature[signature]];
       group.log_odds = log_sum(group.log_odds, log_sum(entry.log_odds, group.log_odds + entry.log_odds));

@@ -42,7 +42,14 @@ struct Prospect {
   bool beside = false;   ///< one of the chosen meets it
   bool joined = false;   ///< one of them does otherwise than through others
   bool raises_jointly() const { return company && jointly; }
+  /// Whether it improves nothing but by what it raises, and may do so everywhere.
+  bool improves_alone() const { return !raises_jointly() && lowers.empty() && only == nullptr; }
 };
+
+/// Whether it raises what its signature says, and nothing else beside the chosen.
+inline bool raises_signature(const Problem& problem, const Prospect& prospect) {
+  return prospect.raises.data() == problem.signatures[problem.signature[prospect.candidate]].data();
+}
 
 /// Whether it is shown in the explanations that it stands in: it improves something and may be listed.
 inline bool shown(const Problem& problem, const Prospect& prospect) {

@@ -31,7 +31,7 @@ void Context::weigh() {
   if (weighed_.size() < problem_.signatures.size()) weighed_.resize(problem_.signatures.size());
   for (Prospect& prospect : prospects_) {
     const auto signature = problem_.signature[prospect.candidate];
-    const bool plain = prospect.raises.data() == problem_.signatures[signature].data();
+    const bool plain = raises_signature(problem_, prospect);
     Weighed& known = weighed_[signature];
     if (plain && known.node == node_) {
       prospect.ratio = problem_.log_odds[prospect.candidate] + known.ratio;

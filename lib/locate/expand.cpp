@@ -36,13 +36,17 @@ std::unique_ptr<Both> Expander::expand(std::vector<Candidate>& chosen, const std
   std::optional<Ceilings> ceilings(ceilings_of(context));
   // What is chosen weighs 1, so where that is enough nothing need be bounded.
   const bool enough = rest <= 0 && !spent();
-  if (!enough) left_out = hidden + ceilings->whole(rest);
-  if (!enough && (left_out < hidden + rest || spent())) return nullptr;
+  if (!enough) {
+    left_out = hidden + ceilings->whole(rest);
+    if (left_out < hidden + rest || spent()) return nullptr;
+  }
   const double dear = context.limit(rest);
   if (dear > -INFINITY) {
     ceilings.emplace(ceilings_of(context));
-    if (!enough) left_out = std::min(left_out, hidden + log_sum(ceilings->whole(rest), dear));
-    if (!enough && left_out < hidden + rest) return nullptr;
+    if (!enough) {
+      left_out = std::min(left_out, hidden + log_sum(ceilings->whole(rest), dear));
+      if (left_out < hidden + rest) return nullptr;
+    }
   }
 
   auto node = std::make_unique<Both>();
@@ -216,8 +220,7 @@ double Expander::bound(const Context& context, const Part& part) const {
 
 /// Whether candidates with its signature and its meetings act as it does in every context.
 bool Expander::mergeable(const Prospect& prospect) const {
-  const auto signature = problem_.signature[prospect.candidate];
-  if (prospect.raises.data() != problem_.signatures[signature].data()) return false;
+  if (!raises_signature(problem_, prospect)) return false;
   if (!prospect.company) return true;
   const auto& meetings = problem_.meetings[prospect.candidate];
   return !prospect.jointly &&
@@ -270,8 +273,7 @@ namespace {
 
 /// Whether others can add the same to either.
 bool improve_alike(const Prospect& a, const Prospect& b) {
-  const auto alone = [](const Prospect& p) { return !p.raises_jointly() && p.lowers.empty() && p.only == nullptr; };
-  return a.raises.data() == b.raises.data() && alone(a) && alone(b) && a.penalty == b.penalty;
+  return a.raises.data() == b.raises.data() && a.improves_alone() && b.improves_alone() && a.penalty == b.penalty;
 }
 
 }  // namespace
@@ -314,20 +316,22 @@ Choice Expander::choose(Context& context, const Part& part, std::vector<Candidat
         break;
       }
     }
-    double left_out = INFINITY;
-    if (classes[k].ratio < least) left_out = classes[k].hope + ceilings->after(k - from, least - classes[k].hope);
-    if (classes[k].ratio < least && left_out >= least) {
-      const Prospect& first = prospects[classes[k].members.front()];
-      if (before == nullptr || !improve_alike(*before, first)) {
-        beside = Ceilings(problem_, context, entries_from(k + 1), &first).whole(least - classes[k].hope);
-        work_ += entries.size() - k;
+    double left_out = 0;
+    if (classes[k].ratio < least) {  // else it weighs enough by itself
+      left_out = classes[k].hope + ceilings->after(k - from, least - classes[k].hope);
+      if (left_out >= least) {
+        const Prospect& first = prospects[classes[k].members.front()];
+        if (before == nullptr || !improve_alike(*before, first)) {
+          beside = Ceilings(problem_, context, entries_from(k + 1), &first).whole(least - classes[k].hope);
+          work_ += entries.size() - k;
+        }
+        before = &first;
+        left_out = std::min(left_out, classes[k].hope + beside);
       }
-      before = &first;
-      left_out = std::min(left_out, classes[k].hope + beside);
-    }
-    if (left_out < least) {
-      missing = log_sum(missing, left_out);
-      continue;
+      if (left_out < least) {
+        missing = log_sum(missing, left_out);
+        continue;
+      }
     }
     free.clear();
     for (std::size_t later = k + 1; later < classes.size(); ++later) {

@@ -47,7 +47,7 @@ class RankingMaker {
     for (const auto& set : sets) enter(set, found.root->low, lines);
     if (const auto none = lines.find(made_.levels({})); none != lines.end())
       none->second.mass = std::max(0.0, none->second.mass - too_much);
-    const Total total{1 - too_much, 1 + found.root->slack - too_much};
+    const Total total{1 - too_much, 1 + found.root->slack() - too_much};
     for (auto& [levels, line] : lines) ranking.explanations.push_back(explain(levels, line, ranking.evidence, total));
     std::stable_sort(ranking.explanations.begin(), ranking.explanations.end(), [](const auto& a, const auto& b) {
       return coarse(a.probability.low) > coarse(b.probability.low);
@@ -57,7 +57,7 @@ class RankingMaker {
     for (const auto& explanation : ranking.explanations) listed += explanation.probability.low;
     // Rounding of a sum of a thousand doubles stays far below this margin.
     ranking.outside = std::clamp(1 - listed + 1e-12, 0.0, 1.0);
-    ranking.unsettled = found.root->slack > 1;
+    ranking.unsettled = found.root->slack() > 1;
     for (auto& explanation : ranking.explanations) {
       explanation.probability.high = std::min(1.0, explanation.probability.low + ranking.outside);
     }
@@ -129,7 +129,7 @@ class RankingMaker {
   void add_marginals(const std::vector<search::Share>& share, const search::Found& found, const Total& total,
                      Ranking& ranking) const {
     for (Candidate c = 0; c < share.size(); ++c) {
-      const double most = total.low > 0 ? (share[c].high + found.root->slack) / total.low : 1.0;
+      const double most = total.low > 0 ? (share[c].high + found.root->slack()) / total.low : 1.0;
       if (share[c].high < 1e-4 * total.low) continue;
       ranking.marginals.push_back({faults_[made_.faults[c]], {share[c].low / total.high, std::min(1.0, most)}});
     }

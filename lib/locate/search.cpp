@@ -124,9 +124,9 @@ Found rounds(const Problem& problem, Memory& memory, const std::vector<Candidate
     best.work = spent;
     if (best.root == nullptr) break;
     const double wanted = wanted_slack(best, effort);
-    best.done = best.root->slack <= wanted;
+    best.done = best.root->slack() <= wanted;
     // The next round takes more than this one: one that cannot be finished would tell nothing new.
-    const auto most = best.root->slack <= nearly * wanted ? effort.most_work / 4 : effort.most_work;
+    const auto most = best.root->slack() <= nearly * wanted ? effort.most_work / 4 : effort.most_work;
     if (best.done || spent + round >= most) break;
     if (2 * round > patience) {
       if (pace.known()) break;
@@ -187,7 +187,6 @@ void search_few(const Problem& problem, Memory& memory, const Effort& effort, Fo
     if (likelier || (found.root->low > best.root->low && found.root->best > best.root->best - rounding)) {
       best.root = std::move(found.root);
       best.root->lost = best.root->missing = best.root->low + log_minus_one(std::max(0.0, all - best.root->low));
-      best.root->slack = std::exp(best.root->lost - best.root->low);
     }
     if (found.done) return;
   }
@@ -211,7 +210,7 @@ Found search(const Problem& problem, const Effort& effort) {
   const double bound = Expander(problem, memory, {effort.most_work}).bound(all);
   const double known = greedy(problem, memory, [](const std::vector<Prospect>&) {});
   Found best = rounds(problem, memory, all, bound, known, effort);
-  if (best.root->slack > 1) search_few(problem, memory, effort, best);
+  if (best.root->slack() > 1) search_few(problem, memory, effort, best);
   return best;
 }
 

@@ -30,7 +30,6 @@ void settle(Both& both, double missing) {
   }
   // Sums and products of positive terms only: taking a running total from another loses the certificate to rounding.
   both.lost = log_sum(both.low + log_minus_one(spread), missing);
-  both.slack = std::exp(both.lost - both.low);
 }
 
 void settle(Choice& choice, double missing) {

@@ -24,9 +24,8 @@ struct Minor {
 };
 
 struct Both {
-  double low = 0;           ///< log of the mass found
-  double lost = -INFINITY;  ///< log
-  double slack = 0;
+  double low = 0;                 ///< log of the mass found
+  double lost = -INFINITY;        ///< log
   double spread = 0;              ///< log of how much more the minors may weigh than is found of them
   double missing = -INFINITY;     ///< log of a bound of what was left out here
   double best = 0;                ///< log weight of the heaviest listed set
@@ -37,6 +36,8 @@ struct Both {
   std::size_t listed_minors = 0;
   /// Independent of one another. The same one may hang below several nodes.
   std::vector<std::shared_ptr<const Choice>> choices;
+
+  double slack() const { return std::exp(lost - low); }
 };
 
 struct Option {

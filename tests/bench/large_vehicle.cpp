@@ -54,7 +54,7 @@ void measure_scan(const Effects& effects, const std::vector<Fault>& faults, cons
   const auto found = search::search(made.problem, {1e-4});
   print({name + ": problem", "ms", median_ms([&] { problem_of(effects, faults, evidence, {}); }), "", 0});
   print({name + ": search", "ms", median_ms([&] { search::search(made.problem, {1e-4}); }), "limit", 20});
-  print({name + ": certificate", "", found.root->slack, "limit", 1e-4});
+  print({name + ": certificate", "", found.root->slack(), "limit", 1e-4});
   print({name + ": locate", "ms", median_ms([&] { locate(effects, faults, scan); }), "", 0});
 }
 

@@ -34,7 +34,7 @@ void measure_net(const std::string& name, const test::PublishedNet& net, double 
   const auto problem = problem_of(net);
   const auto found = search::search(problem, {1e-4});
   print({name + ": search to 1e-4", "ms", median_ms([&] { search::search(problem, {1e-4}); }), "limit", limit_ms});
-  print({name + ": certificate reached", "", found.root->slack, "limit", 1e-4});
+  print({name + ": certificate reached", "", found.root->slack(), "limit", 1e-4});
   if (test::run("command -v toulbar2 clasp").status != 0) {
     print("toulbar2 or clasp is not there: not compared");
     return;

@@ -225,7 +225,7 @@ struct Weighed {
 
   void check(const search::Both& root) const {
     CHECK(root.low <= log_mass + rounding);
-    CHECK(log_mass <= root.low + std::log1p(root.slack) + rounding);
+    CHECK(log_mass <= root.low + std::log1p(root.slack()) + rounding);
     const FaultSet all = (FaultSet{1} << problem.faults.size()) - 1;
     for (FaultSet one = 1; one <= all; one <<= 1U) check_share(root, one);
     check_share(root, all & 0x2b5U);

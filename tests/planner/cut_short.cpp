@@ -41,7 +41,7 @@ TEST_CASE("a search that leaves most out has seldom found less than what is ther
     const NetworkProblem problem = problem_of(effects, faults, evidence.observations, {});
     const auto there = candidates_of(vehicle->faults, faults, problem);
     const auto found = search::search(problem.problem, {.most_work = 200'000});
-    if (there.empty() || found.root->slack <= 1) continue;
+    if (there.empty() || found.root->slack() <= 1) continue;
     search::Together together(problem.problem);
     ++most_left_out;
     not_below += found.root->best >= together.log_weight(there) - rounding ? 1 : 0;

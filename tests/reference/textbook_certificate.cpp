@@ -84,11 +84,11 @@ TEST_CASE("on 60 generated networks no certificate, however tight, leaves out th
     for (const double outside : {1e-1, 1e-2, 1e-4, 1e-6, 1e-9, 1e-11, 1e-13}) {
       CAPTURE(outside);
       const auto found = search::search(problem, {outside});
-      CHECK(found.root->slack <= outside);
+      CHECK(found.root->slack() <= outside);
       CHECK(found.root->low <= truth + rounding);
-      CHECK(truth <= found.root->low + std::log1p(found.root->slack) + rounding);
+      CHECK(truth <= found.root->low + std::log1p(found.root->slack()) + rounding);
       ++intervals;
-      with_slack += found.root->slack > 0 ? 1 : 0;
+      with_slack += found.root->slack() > 0 ? 1 : 0;
     }
   }
   CHECK(intervals == 420);

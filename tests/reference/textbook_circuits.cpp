@@ -60,7 +60,7 @@ const double log_odds = std::log(prior / (1 - prior));
 double log_mass(const Circuit& circuit) {
   const auto conflicts = circuit.minimal_conflicts();
   const auto found = search::search(problem_of(circuit.names(), conflicts, log_odds), {1e-12});
-  REQUIRE(found.root->slack <= 1e-12);
+  REQUIRE(found.root->slack() <= 1e-12);
   // The core's masses are relative to no fault, which each conflict makes impossible.
   return found.root->low + static_cast<double>(conflicts.size()) * never;
 }

@@ -48,9 +48,9 @@ TEST_CASE("net30 has its published mass, and the certificate's interval contains
   for (const double outside : {1e-2, 1e-4, 1e-6}) {
     CAPTURE(outside);
     const auto found = search::search(problem, {outside});
-    REQUIRE(found.root->slack <= outside);
+    REQUIRE(found.root->slack() <= outside);
     CHECK(none + found.root->low <= -12.483431 + 1e-6);
-    CHECK(none + found.root->low + std::log1p(found.root->slack) >= -12.483431 - 1e-6);
+    CHECK(none + found.root->low + std::log1p(found.root->slack()) >= -12.483431 - 1e-6);
   }
   const auto exact = search::search(problem, {1e-9});
   CHECK(std::abs(none + exact.root->low - -12.483431) < 1e-6);

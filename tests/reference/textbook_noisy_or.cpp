@@ -27,7 +27,7 @@ double chance(bool fever, const std::vector<double>& fails) {
     no_link += std::log(q);
   }
   const auto found = search::search(problem, {1e-12});
-  REQUIRE(found.root->slack <= 1e-12);
+  REQUIRE(found.root->slack() <= 1e-12);
   return std::exp(found.root->low + seen.front() + no_link);
 }
 
