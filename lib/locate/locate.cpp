@@ -8,6 +8,7 @@
 #include "locate/list.hpp"
 #include "locate/network_problem.hpp"
 #include "locate/search.hpp"
+#include "locate/together.hpp"
 #include "locate/verdict_class.hpp"
 
 namespace whichwire {
@@ -33,7 +34,7 @@ struct Line {
 class RankingMaker {
  public:
   RankingMaker(const NetworkProblem& made, const std::vector<Fault>& faults, const Network& network)
-      : made_(made), faults_(faults), network_(network) {}
+      : made_(made), faults_(faults), network_(network), together_(made.problem) {}
 
   void make(const search::Found& found, const LocateOptions& options, Ranking& ranking) {
     // The search weighs the empty set in full. Its weight is exactly 1, so what is too much of it is taken off exactly.
@@ -45,7 +46,7 @@ class RankingMaker {
     const auto sets = list_sets(made_.problem, *found.root, share, most);
     std::map<std::vector<Level>, Line> lines;
     for (const auto& set : sets) enter(set, found.root->low, lines);
-    if (const auto none = lines.find(made_.levels({})); none != lines.end())
+    if (const auto none = lines.find(levels_of({})); none != lines.end())
       none->second.mass = std::max(0.0, none->second.mass - too_much);
     const Total total{1 - too_much, 1 + found.root->slack() - too_much};
     for (auto& [levels, line] : lines) ranking.explanations.push_back(explain(levels, line, ranking.evidence, total));
@@ -67,10 +68,17 @@ class RankingMaker {
   }
 
  private:
-  void enter(const search::ListedSet& set, double total, std::map<std::vector<Level>, Line>& lines) const {
+  /// Of all evidence.
+  std::vector<Level> levels_of(const std::vector<Candidate>& set) {
+    std::vector<Level> levels;
+    together_.levels(set, levels);
+    return levels;
+  }
+
+  void enter(const search::ListedSet& set, double total, std::map<std::vector<Level>, Line>& lines) {
     std::vector<Candidate> first;
     for (const auto& members : set.classes) first.push_back(members.front());
-    Line& line = lines[made_.levels(first)];
+    Line& line = lines[levels_of(first)];
     line.mass += std::exp(set.log_weight - total);
     spread(set, 0, {}, line);
   }
@@ -164,6 +172,7 @@ class RankingMaker {
   const NetworkProblem& made_;
   const std::vector<Fault>& faults_;
   const Network& network_;
+  search::Together together_;
 };
 
 }  // namespace

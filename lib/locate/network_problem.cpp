@@ -6,7 +6,6 @@
 
 #include "effects/compiled.hpp"
 #include "locate/meetings.hpp"
-#include "locate/together.hpp"
 
 namespace whichwire {
 namespace {
@@ -214,13 +213,6 @@ class ProblemMaker {
 };
 
 }  // namespace
-
-std::vector<Level> NetworkProblem::levels(std::span<const Candidate> set) const {
-  search::Together together(problem);
-  std::vector<Level> levels;
-  together.levels(set, levels);
-  return levels;
-}
 
 NetworkProblem problem_of(const Effects& effects, const std::vector<Fault>& faults,
                           const std::vector<Observation>& evidence, const Circumstances& circumstances,

@@ -14,9 +14,6 @@ struct NetworkProblem {
   search::Problem problem;
   std::vector<std::size_t> faults;       ///< by candidate: index into the faults given
   std::shared_ptr<Predictor> predictor;  ///< used by the problem's own rule
-
-  /// Levels of all evidence under a set of candidates.
-  std::vector<Level> levels(std::span<const search::Candidate> set) const;
 };
 
 /// `faults` must outlive the result. A fault that comes and goes is a candidate only if something seen speaks for it:
