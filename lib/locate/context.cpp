@@ -204,7 +204,8 @@ double Context::exact_pair(const Prospect& a, const Prospect& b) {
 }
 
 double Context::firm_penalty(const Prospect& prospect) {
-  together_.companions(chosen_, prospect.candidate, trial_);
+  trial_.clear();
+  if (prospect.beside) together_.companions(chosen_, prospect.candidate, trial_);
   trial_.push_back(prospect.candidate);
   for (auto& one : trial_) one |= firmly;
   double penalty = 0;

@@ -35,10 +35,9 @@ double Context::limit(double allowance) {
 /// At what it loses it is spared only by certain others, and beside each of them it reaches only so far. So it improves
 /// an observation only at the price of all that none of those spares it beside which it still gets there.
 void Context::limit(Prospect& prospect, double price) {
-  const auto& beside = spares_.of(prospect.candidate);
+  const Undoers& undoers = spares_.of(prospect.candidate);
   const auto& signature = problem_.signatures[problem_.signature[prospect.candidate]];
-  price_.assign(level_.size(), 0);
-  prospect.kept = 0;
+  lost_.assign(undoers.sorts.size(), 0);
   for (const auto& [observation, level] : prospect.raises) {
     if (level <= floor_[observation]) continue;
     const double loss = -at_best(observation, level);
@@ -47,17 +46,24 @@ void Context::limit(Prospect& prospect, double price) {
                                         [](const Raised& raised, std::uint32_t o) { return raised.question < o; });
     // What it raises only beside the chosen may be spared in other ways.
     if (alone == signature.end() || alone->question != observation || alone->level != level) continue;
+    lost_[undoers.sort_at(observation)] += loss;
+  }
+  price_.assign(level_.size(), 0);
+  prospect.kept = 0;
+  for (std::size_t s = 0; s < lost_.size(); ++s) {
+    if (lost_[s] == 0) continue;
     reached_.resize(level_.size());
     reached_.reset();
-    bool spared = false;
-    for (const Beside& one : beside) {
-      if (place_[one.cut] == 0 || !one.spared.test(observation)) continue;
-      spared = true;
+    bool any = false;
+    for (const auto i : undoers.sorts[s]) {
+      const Beside& one = undoers.beside[i];
+      if (place_[one.cut] == 0) continue;
+      any = true;
       reached_ |= one.raised;
     }
-    if (!spared) prospect.kept += loss;
+    if (!any) prospect.kept += lost_[s];
     for (const auto& [other, its_level] : prospect.raises) {
-      if (!reached_.test(other)) price_[other] += loss;
+      if (!reached_.test(other)) price_[other] += lost_[s];
     }
   }
   auto& only = only_store_.emplace_back(level_.size());

@@ -2,13 +2,24 @@
 
 namespace whichwire::search {
 
-const std::vector<Beside>& Spares::of(Candidate disturber) {
+const Undoers& Spares::of(Candidate disturber) {
   const auto [at, fresh] = known_.try_emplace(disturber);
-  if (!fresh) return at->second;
+  Undoers& undoers = at->second;
+  if (!fresh) return undoers;
   for (const auto cut : problem_.undo.cuts_of(disturber)) {
-    at->second.push_back(beside(disturber, cut, problem_.undo.of(cut, disturber)));
+    undoers.beside.push_back(beside(disturber, cut, problem_.undo.of(cut, disturber)));
   }
-  return at->second;
+  std::map<std::vector<std::uint32_t>, std::uint32_t> known;
+  for (const auto& [observation, level] : problem_.signatures[problem_.signature[disturber]]) {
+    std::vector<std::uint32_t> by;
+    for (std::uint32_t i = 0; i < undoers.beside.size(); ++i) {
+      if (undoers.beside[i].spared.test(observation)) by.push_back(i);
+    }
+    const auto [sort, is_new] = known.try_emplace(std::move(by), static_cast<std::uint32_t>(known.size()));
+    if (is_new) undoers.sorts.push_back(sort->first);
+    undoers.sort.emplace_back(observation, sort->second);
+  }
+  return undoers;
 }
 
 Beside Spares::beside(Candidate disturber, Candidate cut, Undo undo) {

@@ -1,6 +1,7 @@
 // What is left of a disturbance beside a candidate that undoes some of it, looked up pair by pair and remembered.
 #pragma once
 
+#include <algorithm>
 #include <boost/dynamic_bitset.hpp>
 #include <map>
 
@@ -17,6 +18,18 @@ struct Beside {
   Observations spared;  ///< what may be lower than with the disturber alone, be it with the help of others
 };
 
+/// What is left of a disturber beside each candidate that may undo some of it.
+struct Undoers {
+  std::vector<Beside> beside;
+  /// Sorts of observations that the disturber raises alone, by who spares it there: indices of `beside`.
+  std::vector<std::vector<std::uint32_t>> sorts;
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> sort;  ///< of an observation, by rising observation
+
+  std::uint32_t sort_at(std::uint32_t observation) const {
+    return std::lower_bound(sort.begin(), sort.end(), std::pair(observation, std::uint32_t{0}))->second;
+  }
+};
+
 class Spares {
  public:
   /// `most_steps` of about a nanosecond each are taken with them, at all nodes together. They only make bounds closer,
@@ -24,8 +37,7 @@ class Spares {
   Spares(const Problem& problem, Together& together, std::size_t most_steps)
       : problem_(problem), together_(together), steps_left_(most_steps) {}
 
-  /// One for each candidate that may undo something of the disturber.
-  const std::vector<Beside>& of(Candidate disturber);
+  const Undoers& of(Candidate disturber);
 
   /// Whether so many steps may still be taken.
   bool spend(std::size_t steps) {
@@ -39,7 +51,7 @@ class Spares {
 
   const Problem& problem_;
   Together& together_;
-  std::map<Candidate, std::vector<Beside>> known_;
+  std::map<Candidate, Undoers> known_;
   std::size_t steps_left_;
 };
 
