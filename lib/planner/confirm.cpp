@@ -72,11 +72,20 @@ Confirmation seen_by(const Court& court, std::string what, const std::string& ch
   return {std::move(what), answered_by(court.weighing, check, counts), prospect};
 }
 
+/// Codes that return speak for a fault. Then whoever found that the module is not there looks for it once more.
+Confirmation not_there(const Court& court, const std::string& id) {
+  const std::string check = "fitted:" + id;
+  const auto bad = [](const Answered& each) { return !each.weighed.good; };
+  const bool doubted = !answered_by(court.weighing, "rescan", bad).empty();
+  Confirmation made = seen_by(court, "whether " + id + " is fitted", check, false);
+  if (!doubted || made.by.empty() || times_answered(court.weighing, check) > 1) return made;
+  return {"a second look whether " + id + " is fitted: codes return", "", court.bench.find(check)};
+}
+
 std::vector<Confirmation> nothing_is_wrong(const Court& court, const Suspect& suspect) {
   std::vector<Confirmation> all;
   for (const Fault& fault : suspect.set.present) {
-    const std::string& id = court.effects.network().modules[fault.owner].id;
-    all.push_back(seen_by(court, "whether " + id + " is fitted", "fitted:" + id, false));
+    all.push_back(not_there(court, court.effects.network().modules[fault.owner].id));
   }
   all.push_back(seen_by(court, "a scan after clearing all codes", "rescan", true));
   return all;

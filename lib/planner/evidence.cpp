@@ -52,9 +52,12 @@ Shift largest(const std::vector<std::string>& repairs, const std::vector<double>
   return most;
 }
 
-void repeat(Says& says, const PlannerNumbers& numbers) {
-  for (Say& say : says.by_suspect) say.likelihood = once_more(say.fitting, numbers);
-  says.whole.likelihood = once_more(says.whole.fitting, numbers);
+/// `slips`: the first answer may have been a slip of the hand. A look or a question errs the same way again, so the
+/// same answer once more tells nothing.
+void repeat(Says& says, bool slips, const PlannerNumbers& numbers) {
+  const auto again = [&](Say& say) { say.likelihood = slips ? once_more(say.fitting, numbers) : 1; };
+  std::for_each(says.by_suspect.begin(), says.by_suspect.end(), again);
+  again(says.whole);
   says.anything = 1;
 }
 
@@ -107,9 +110,12 @@ class Scales {
   /// What a slip of the hand accounted for is unlikely to come out again; an answer that repeats one tells just that.
   void note_slips(const Taken& taken, Says& says, Answered& answered) const {
     const Prospect* prospect = bench_.find(answered.check);
-    if (prospect == nullptr || !may_slip(prospect->candidate.check, taken) || told_anew(answered.check)) return;
-    for (const Say& say : says.by_suspect) answered.fitting.push_back(say.fitting);
-    if (answered.repeats) repeat(says, bench_.numbers);
+    if (prospect == nullptr || told_anew(answered.check)) return;
+    const bool slips = may_slip(prospect->candidate.check, taken);
+    if (slips) {
+      for (const Say& say : says.by_suspect) answered.fitting.push_back(say.fitting);
+    }
+    if (answered.repeats) repeat(says, slips, bench_.numbers);
   }
 
   /// Weight of what predicts the answer, rather than leaving it to a slip of the probe.
@@ -259,7 +265,7 @@ Says say_about(const Bench& bench, const Suspects& suspects, const Taken& taken,
     outcome = outcome_of(prospect->candidate, taken.reading);
   }
   if (outcome) says = forecast.of_outcome(prospect->candidate, *outcome);
-  if (repeats) repeat(says, bench.numbers);
+  if (repeats) repeat(says, prospect == nullptr || may_slip(prospect->candidate.check, taken), bench.numbers);
   return says;
 }
 

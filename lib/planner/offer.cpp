@@ -9,11 +9,6 @@ namespace {
 
 constexpr std::ptrdiff_t most_times = 3;  // that a module is asked, or all of them
 
-std::ptrdiff_t times_answered(const Weighing& weighing, const std::string& check) {
-  return std::count_if(weighing.answers.begin(), weighing.answers.end(),
-                       [&](const Answered& each) { return each.check == check; });
-}
-
 void note_refused(std::vector<Refused>& refused, const Candidate& candidate, const std::string& hazard) {
   const std::string& part = candidate.check.part;
   const auto known = [&](const Refused& each) { return each.what == part; };
@@ -90,6 +85,11 @@ void keep_best(Offer& offer, std::vector<double>& bits, std::size_t most) {
   }
   offer = std::move(kept);
   bits = std::move(own);
+}
+
+std::ptrdiff_t times_answered(const Weighing& weighing, const std::string& check) {
+  return std::count_if(weighing.answers.begin(), weighing.answers.end(),
+                       [&](const Answered& each) { return each.check == check; });
 }
 
 bool answered(const Weighing& weighing, const std::string& check) {

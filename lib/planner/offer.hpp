@@ -32,6 +32,9 @@ const Answered* worth_once_more(const Weighing& weighing, const std::string& che
 /// Of a check that was answered. While the technician is still at that place: the work alone.
 double minutes_once_more(const Bench& bench, const Weighing& weighing, const Prospect& prospect);
 
+/// How often it was answered, be it that it could not be done.
+std::ptrdiff_t times_answered(const Weighing& weighing, const std::string& check);
+
 /// Whether the check has an answer that was understood, or cannot be done.
 bool answered(const Weighing& weighing, const std::string& check);
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "planner/numbers.hpp"
+#include "shipped.hpp"
 #include "workshop.hpp"
 
 namespace whichwire::test {
@@ -101,6 +102,36 @@ TEST_CASE("a scan alone proves nothing: however sure it makes, the wire is looke
     REQUIRE(now.next.check.has_value());
     job.say(now.next.check->id, std::string(not_done));  // what could not be done counts as nothing
     CHECK(job.assess().next.check.has_value());
+  }
+}
+
+TEST_CASE("a module that was found not to be there is looked for once more where codes return") {
+  Workshop job({"not-fitted RAD"}, shipped("template-gateway"));
+  job.ranking = locate(*job.effects, faults_of(job.network), job.scan);
+  job.plan();
+  job.say("fitted:RAD", "not-fitted");
+  job.say("rescan", "back");
+  const Assessment now = job.assess();
+  INFO(told(now));
+  CHECK(now.repairs.front().what.empty());
+  CHECK(now.repairs.front().probability.low > 0.95);
+  CHECK(now.decision.standing != Standing::not_communication);
+  CHECK(now.next.why == NextCheck::Why::confirms);
+  REQUIRE(now.next.check.has_value());
+  CHECK(now.next.check->id == "fitted:RAD");
+
+  SUBCASE("found there: its silence is a fault") {
+    job.say("fitted:RAD", "fitted");
+    INFO(told(job.assess()));
+    CHECK(job.probability("") < 0.6);
+    CHECK(job.assess().decision.standing != Standing::not_communication);
+  }
+  SUBCASE("not found there again: that tells nothing new, and more is not asked") {
+    job.say("fitted:RAD", "not-fitted");
+    INFO(told(job.assess()));
+    CHECK(job.probability("") == doctest::Approx(now.repairs.front().probability.low));
+    CHECK(job.assess().decision.standing == Standing::not_communication);
+    CHECK(!job.assess().next.check.has_value());
   }
 }
 
