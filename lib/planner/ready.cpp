@@ -89,8 +89,10 @@ Weighing Planner::Ready::weigh_anew(const Weighing& known, const std::vector<Tak
   const double enough = number_of(numbers, "rank-anew");
   LocateOptions finer = options;
   finer.outside = std::max(options.outside, enough / 4);
+  finer.effort *= number_of(numbers, "anew-effort");
   Weighing best = known;
-  for (int tries = 0; tries < 2; ++tries) {
+  constexpr int most_tries = 3;
+  for (int tries = 0; tries < most_tries; ++tries) {
     Ranked ranking = rank_anew(effects, scan, finer, bench(), *singles_, known, taken, now);
     const bool reached = ranking.suspects.outside <= 2 * finer.outside;
     const Weighing made = weigh(bench(), ranking, taken, now);

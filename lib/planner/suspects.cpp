@@ -177,10 +177,15 @@ void choose_repairs(Suspects& suspects) {
   const std::vector<double> needed = by_need(suspects);
   for (Suspect& suspect : suspects.all) {
     suspect.repair = no_repair;
-    for (const std::size_t repair : suspect.needs) {
-      if (repair == nowhere) continue;
-      if (suspect.repair == no_repair || needed[repair] > needed[suspect.repair]) suspect.repair = repair;
-    }
+    const auto choose = [&](std::span<const std::size_t> needs) {
+      for (const std::size_t repair : needs) {
+        if (repair == nowhere) continue;
+        if (suspect.repair == no_repair || needed[repair] > needed[suspect.repair]) suspect.repair = repair;
+      }
+    };
+    const std::span<const std::size_t> all(suspect.needs);
+    choose(all.first(suspect.set.present.size()));
+    if (suspect.repair == no_repair) choose(all.subspan(suspect.set.present.size()));
   }
 }
 
