@@ -226,6 +226,7 @@ Size mistakes_listed() {
 std::map<std::string, Size> bounds_of_work() {
   const auto planner = [](const char* what) { return static_cast<Size>(number_of(default_planner_numbers(), what)); };
   return {{"search: units of work", search::Effort().most_work},
+          {"case next, all faults weighed anew: units of work", search::Effort().most_work * planner("anew-effort")},
           {"search for the network that a scan fits: units of work", most_work_of_fit},
           {"search: explanations listed", LocateOptions().most_explanations},
           {"case next: sets of faults kept", planner("most-suspects")},
