@@ -178,4 +178,25 @@ TEST_CASE("shorted segments that meet in a splice that cannot be undone are name
   CHECK(together.size() >= 2);
 }
 
+// Common practice, no source: what comes and goes is sought while it is there; what is there now can be measured now.
+TEST_CASE(
+    "beside a fault that comes and goes the one that is there now is repaired first, though it is less sure which") {
+  Workshop job({"open F11"});
+  const auto fault = [&](const char* words) { return faults_from(job.network, {words}).front(); };
+  Fault passing = fault("open DRV-3");
+  passing.comes_and_goes = true;
+  job.ranking.explanations.clear();
+  for (const char* now : {"open F11", "open ECM/A-27"}) {
+    job.ranking.explanations.push_back({{0.49999, 0.5}, {fault(now), passing}, {}, {}, {}, {}, VerdictClass::several});
+  }
+  job.plan();
+  const Assessment now = job.assess();
+  INFO(told(now));
+  REQUIRE(now.repairs.size() == 2);
+  for (const Repair& each : now.repairs) {
+    CHECK((each.what == "F11" || each.what == "ECM/A-27"));
+    CHECK(each.probability.low == doctest::Approx(0.5).epsilon(0.01));
+  }
+}
+
 }  // namespace whichwire::test
