@@ -55,20 +55,6 @@ std::string_view word_of(Level level) {
   return words[static_cast<std::size_t>(level)];
 }
 
-std::string name_of_part(const Network& network, const Fault& fault) {
-  std::string id = part_of(network, fault);
-  switch (fault.part) {
-    case PartKind::feed:
-      return phrase_for(network.feeds[fault.owner]);
-    case PartKind::ground:
-      return "ground point " + id;
-    case PartKind::terminator:
-      return "terminator of " + network.buses[fault.bus].id + " at " + id;
-    default:
-      return id;
-  }
-}
-
 std::string state_of(const Network& network, const Fault& fault) {
   const std::string bus = fault.bus == nowhere ? "" : network.buses[fault.bus].id;
   const bool pair = fault.part == PartKind::segment && lines_of(network.buses[fault.bus].protocol) == 2;
@@ -158,6 +144,20 @@ Json json_of(const Network& network, std::span<const Shown> shown) {
     json.push_back(std::move(entry));
   }
   return json;
+}
+
+std::string name_of_part(const Network& network, const Fault& fault) {
+  std::string id = part_of(network, fault);
+  switch (fault.part) {
+    case PartKind::feed:
+      return phrase_for(network.feeds[fault.owner]);
+    case PartKind::ground:
+      return "ground point " + id;
+    case PartKind::terminator:
+      return "terminator of " + network.buses[fault.bus].id + " at " + id;
+    default:
+      return id;
+  }
 }
 
 std::vector<std::string> parts_of(const Network& network, const std::vector<Fault>& faults) {

@@ -20,6 +20,9 @@ Json json_of(const Network& network, std::span<const Shown> shown);
 /// The first `most` texts and how many more there are.
 std::vector<std::string> cut(std::vector<std::string> texts, std::size_t most);
 
+/// The part that a fault is at, as short as can be: `DRV-1`, `F3`.
+std::string name_of_part(const Network& network, const Fault& fault);
+
 /// Faults part by part, as short as can be: `DRV-1 (both lines open, shorted)`.
 std::vector<std::string> parts_of(const Network& network, const std::vector<Fault>& faults);
 

@@ -4,6 +4,7 @@
 
 #include "render/page.hpp"
 #include "render/phrases.hpp"
+#include "render/shown_words.hpp"
 
 namespace whichwire::render {
 
@@ -41,6 +42,21 @@ void say_evidence(Document& page, const Reasoned& reasoned, const std::string& t
   }
   if (silent.size() == 1) page.item(silent.front() + " does not answer", mark);
   if (silent.size() > 1) page.item("silent: " + joined(silent, ", "), mark);
+}
+
+/// What a scan cannot tell from the rival: where it is one fault here or there, the few other parts; else how many.
+std::string others_alike(const Network& network, const Explanation& rival, std::size_t count) {
+  constexpr std::size_t most_named = 3;
+  const auto one = [](const std::vector<Fault>& set) { return set.size() == 1; };
+  std::vector<std::string> parts;
+  if (one(rival.faults) && std::ranges::all_of(rival.alike, one)) {
+    const std::string own = name_of_part(network, rival.faults.front());
+    for (const auto& set : rival.alike) {
+      const std::string part = name_of_part(network, set.front());
+      if (part != own && std::ranges::find(parts, part) == parts.end()) parts.push_back(part);
+    }
+  }
+  return parts.empty() || parts.size() > most_named ? std::to_string(count) : joined(parts, " or ");
 }
 
 }  // namespace
@@ -92,8 +108,9 @@ void say_rivals(Document& page, const Reasoned& reasoned) {
     if (&rival == best || rival.probability.low < least_rival || shown == most_rivals) continue;
     const Alternatives alternatives = alternatives_of(reasoned.network, rival);
     const std::size_t alike = alternatives.each.size() - 1;
-    page.share(rival.probability.low,
-               alternatives.first + (alike == 0 ? "" : " (or " + std::to_string(alike) + " alike)"));
+    page.share(
+        rival.probability.low,
+        alternatives.first + (alike == 0 ? "" : " (or " + others_alike(reasoned.network, rival, alike) + " alike)"));
     rest -= rival.probability.low;
     ++shown;
   }
