@@ -26,7 +26,7 @@ Ceilings::Ceilings(const Problem& problem, const Context& context, std::vector<C
 
 /// A few that suit most; beyond these each at which one comes in that may improve more than all that lose less.
 std::vector<double> Ceilings::prices() const {
-  std::vector<double> prices = {0.5, 1.5, 3.0, 5.0};
+  std::vector<double> prices = {0.5, 1.5, 3.0, 5.0, 8.0, 12.0, 18.0};
   constexpr double more = 1;
   const auto odds_at_best = [](const Ceiling::Entry& entry) { return entry.log_odds + entry.prospect->gain; };
   std::vector<const Ceiling::Entry*> beyond;
@@ -55,6 +55,7 @@ const std::deque<Ceilings::Class>& Ceilings::classes() const {
   for (const double price : prices()) {
     std::vector<Ceiling::Entry> members;
     std::vector<std::uint32_t> up_to;
+    up_to.reserve(entries_.size());
     for (const auto& entry : entries_) {
       if (entry.prospect->sure < price) members.push_back(entry);
       up_to.push_back(static_cast<std::uint32_t>(members.size()));
@@ -84,15 +85,16 @@ double Ceilings::sum(double paid, Bound bound) const {
 double Ceilings::whole(double wanted) const {
   const double all = all_.whole();
   if (far_below(all, wanted)) return all;
+  double closest = all;  // whatever is lost
   if (all >= wanted) {
-    const double fitted = all_.fitted(wanted);
-    if (fitted < wanted) return fitted;
+    closest = std::min(all, all_.fitted(wanted));
+    if (closest < wanted) return closest;
   }
   const double paid = first_ != nullptr ? first_->penalty : 0;
   return sum(paid, [&](const Class* one, double share) {
-    const Ceiling& ceiling = one != nullptr ? one->ceiling : all_;
-    const double its = ceiling.whole(), most = wanted - share;
-    return share + (its < most ? its : std::min(its, ceiling.fitted(most)));
+    if (one == nullptr) return share + closest;
+    const double its = one->ceiling.whole(), most = wanted - share;
+    return share + (its < most ? its : std::min(its, one->ceiling.fitted(most)));
   });
 }
 

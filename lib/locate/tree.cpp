@@ -8,9 +8,10 @@ namespace whichwire::search {
 double log1p_exp(double x) {
   if (x > 30) return x;
   const double odds = std::exp(x);
-  // Most are small, and of these three terms are as exact as the function, which takes most of the time.
-  constexpr double small = 1e-5;
-  return odds < small ? odds * (1 - odds * (1.0 / 2 - odds / 3)) : std::log1p(odds);
+  // Most are small, and of these five terms are as exact as the function, which takes most of the time.
+  constexpr double small = 1e-3;
+  if (odds > small) return std::log1p(odds);
+  return odds * (1 - odds * (1.0 / 2 - odds * (1.0 / 3 - odds * (1.0 / 4 - odds * (1.0 / 5)))));
 }
 
 double log_sum(double a, double b) {
