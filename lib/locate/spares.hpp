@@ -25,6 +25,7 @@ struct Undoers {
   std::vector<std::vector<std::uint32_t>> sorts;
   std::vector<std::pair<std::uint32_t, std::uint32_t>> sort;  ///< of an observation, by rising observation
 
+  /// `observation`: one that the disturber raises alone.
   std::uint32_t sort_at(std::uint32_t observation) const {
     return std::lower_bound(sort.begin(), sort.end(), std::pair(observation, std::uint32_t{0}))->second;
   }

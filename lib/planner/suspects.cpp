@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <set>
+#include <span>
 
 #include "checks/knowledge.hpp"
 #include "planner/numbers.hpp"

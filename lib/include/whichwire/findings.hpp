@@ -93,7 +93,7 @@ struct LocateOptions {
   std::size_t most_explanations = 1000;  ///< never list more
   /// Factor on the prior of no fault at all; 1 for a vehicle that nobody complained of.
   double no_fault = factor_of_no_fault();
-  double effort = 1;  ///< factor on the work after which the search gives up
+  double effort = 1;  ///< factor, above 0, on the work after which the search gives up
 };
 
 /// The evidence of a scan, in the network's terms. Names that the network does not know are passed over here.
