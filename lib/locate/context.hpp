@@ -265,7 +265,7 @@ class Context {
   std::deque<std::vector<Lowered>> lowered_store_;
   std::deque<Observations> only_store_;
   std::vector<double> price_;         ///< by observation, scratch
-  std::vector<double> lost_;          ///< scratch
+  std::vector<double> lost_;          ///< by sort of observation (Undoers), scratch
   Observations reached_;              ///< scratch
   std::vector<std::uint32_t> place_;  ///< by candidate: index of its prospect + 1; 0: it is not free
   std::vector<std::uint8_t> lowered_;

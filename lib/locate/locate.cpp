@@ -190,9 +190,9 @@ Ranking locate_measured(const Effects& effects, const std::vector<Fault>& faults
   ranking.doubts = std::move(evidence.doubts);
   ranking.other_trim = evidence.other_trim;
   const auto made = problem_of(effects, faults, ranking.evidence, {scan.key, scan.tool_has_own_battery}, readings);
-  // The list loses a little on the search's own bound; where that is too much the search goes finer.
   search::Effort effort{.not_counted = 1 - options.no_fault};
   effort.most_work = static_cast<std::size_t>(static_cast<double>(effort.most_work) * options.effort);
+  // The list loses a little on the search's own bound; where that is too much the search goes finer.
   for (double wanted = options.outside / 2; wanted > options.outside / 1e4; wanted /= 10) {
     effort.outside = wanted;
     const auto found = search::search(made.problem, effort);

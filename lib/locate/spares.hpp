@@ -38,6 +38,7 @@ class Spares {
   Spares(const Problem& problem, Together& together, std::size_t most_steps)
       : problem_(problem), together_(together), steps_left_(most_steps) {}
 
+  /// Made when first asked for.
   const Undoers& of(Candidate disturber);
 
   /// Whether so many steps may still be taken.
