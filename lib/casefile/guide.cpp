@@ -135,7 +135,7 @@ GuideQuestion question_of(const CaseState& state) {
   }
   if (!state.take_off.empty()) return {About::take_off, state.take_off.front(), WorkKind::unplug};
   const Assessment& assessment = state.reasoning->assessment;
-  if (assessment.next.why == NextCheck::Why::scan_again) return {About::scan, "", {}};
+  if (assessment.next.by_scan()) return {About::scan, "", {}};
   return assessment.next.check ? GuideQuestion{About::check, assessment.next.check->id, {}}
                                : after_the_checks(assessment);
 }

@@ -103,6 +103,8 @@ Candidate rescan_check(const Job& job) {
   return made;
 }
 
+Candidate hand_in_check(const Job& job) { return build(job, "hand-in", {}, {}, "rescan"); }
+
 Candidate battery_check(const Job& job) {
   Candidate made = build(job, "battery", {"battery", "", "", {}, {}}, {}, "battery");
   made.sees = [](const std::vector<Fault>&) { return Sight{}; };

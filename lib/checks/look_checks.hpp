@@ -24,6 +24,9 @@ Candidate configured_check(const Job& job, std::size_t module);
 
 Candidate rescan_check(const Job& job);
 
+/// The scan taken after clearing: the rest of a `rescan_check` that was answered, and put aside under its name.
+Candidate hand_in_check(const Job& job);
+
 /// Comes before all others where the scan says that the battery was low; it tells no repairs apart.
 Candidate battery_check(const Job& job);
 bool battery_was_low(const Scan& scan);

@@ -128,6 +128,8 @@ class Judge {
     const double outside = court_.weighing.suspects.outside / (1 + court_.weighing.suspects.outside);
     if (repairs_.size() > 1 && outside <= repairs_[1].probability.low) return "a check that tells it from " + rivals();
     const bool once = put_aside(court_.weighing, not_scanned_once_more().check);
+    if (was_cleared(court_.weighing) && !once)
+      return "the scan taken after clearing: the one before leaves too much to weigh";
     if ((at_the_end || worth_clearing(court_)) && !once)
       return "a scan after all codes were saved and cleared: this one leaves too much to weigh";
     return "a scan with every silent module asked once more: this one leaves too much to weigh";
@@ -162,6 +164,10 @@ bool worth_clearing(const Court& court) {
                          [](const CodeSeen& code) { return code.state != CodeState::current; });
   }
   return old > 0 && static_cast<double>(old) >= number_of(court.bench.numbers, "old-codes") * static_cast<double>(all);
+}
+
+bool was_cleared(const Weighing& weighing) {
+  return times_answered(weighing, "rescan") > 0 && !put_aside(weighing, "rescan");
 }
 
 const Suspect* likeliest(const Suspects& suspects, std::string_view repair) {

@@ -17,6 +17,9 @@ struct Court {
 /// Whether so many codes of the scan may have been stored long ago that it is worth clearing them.
 bool worth_clearing(const Court& court);
 
+/// Whether it was answered what returns after clearing, be it that this tells nothing of what is held possible.
+bool was_cleared(const Weighing& weighing);
+
 /// Whether the fault is one of the module's own inside, so that its repair is another module.
 bool inside_module(const Fault& fault);
 

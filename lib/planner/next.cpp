@@ -1,6 +1,8 @@
 // See next.hpp.
 #include "planner/next.hpp"
 
+#include <algorithm>
+
 #include "checks/look_checks.hpp"
 #include "planner/confirm.hpp"
 #include "planner/numbers.hpp"
@@ -26,11 +28,9 @@ class Assessor {
       confirm();
       retake();
     }
-    for (const Prospect& prospect : bench_.prospects) {
-      if (refused_for(prospect.candidate).empty()) made_.known.push_back(prospect.candidate.check);
-    }
     made_.decision = decide(court_, made_.repairs, made_.next.check);
     scan_again();
+    know();
     return std::move(made_);
   }
 
@@ -134,7 +134,8 @@ class Assessor {
   }
 
   /// Where the search left more than it weighed, and old codes are what cut it short, what returns after clearing tells
-  /// most; and so it does where no check is left and what was left out is what stands against the repair.
+  /// most; and so it does where no check is left and what was left out is what stands against the repair. Who answered
+  /// what returns has cleared them, and has that scan or is about to take it.
   void scan_again() {
     const Standing standing = made_.decision.standing;
     if (standing != Standing::probable && standing != Standing::cannot_condemn) return;
@@ -142,12 +143,23 @@ class Assessor {
     if (put_aside(weighing_, "rescan") || put_aside(weighing_, not_scanned_once_more().check)) return;
     const double rival = made_.repairs.size() > 1 ? made_.repairs[1].probability.low : 0;
     const bool in_its_way = made_.outside > rival && made_.repairs.front().probability.low < number("proven");
-    const bool too_much =
-        made_.outside > number("scan-again") && worth_clearing(court_) && !answered(weighing_, "rescan");
+    const bool cleared = was_cleared(weighing_);
+    const bool too_much = made_.outside > number("scan-again") && (cleared || worth_clearing(court_));
     if (!too_much && (made_.next.check || !in_its_way)) return;
+    const Job job{court_.effects.network(), court_.scan};
     made_.next = {};
-    made_.next.why = NextCheck::Why::scan_again;
-    made_.next.check = rescan_check({court_.effects.network(), court_.scan}).check;
+    made_.next.why = cleared ? NextCheck::Why::hand_in : NextCheck::Why::scan_again;
+    made_.next.check = (cleared ? hand_in_check(job) : rescan_check(job)).check;
+  }
+
+  /// What may be answered: every check about what is suspected, and what was asked for.
+  void know() {
+    for (const Prospect& prospect : bench_.prospects) {
+      if (refused_for(prospect.candidate).empty()) made_.known.push_back(prospect.candidate.check);
+    }
+    const auto& asked = made_.next.check;
+    if (asked && std::ranges::find(made_.known, asked->id, &Check::id) == made_.known.end())
+      made_.known.push_back(*asked);
   }
 
   /// The quicker first; a module is asked again when all else is done.

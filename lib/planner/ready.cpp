@@ -61,7 +61,8 @@ Planner::Ready::Ready(const Effects& its, const Ranking& ranking, const Scan& ta
 Weighing Planner::Ready::weigh_all(const std::vector<Taken>& taken, const Situation& now) {
   Weighing by_scan = weigh(bench(), ranked, taken, now);
   const double enough = number_of(numbers, "rank-anew");
-  if (by_scan.suspects.outside <= enough) return by_scan;
+  // Without an answer it would be the search that the scan's own ranking came from, and take as long again.
+  if (by_scan.suspects.outside <= enough || !measured(by_scan)) return by_scan;
   const bool goes_on = in_it_ && begins_with(taken, *in_it_);
   if (!goes_on) anew_.reset();
   Weighing made = anew_ ? weigh(bench(), *anew_, taken, now) : by_scan;

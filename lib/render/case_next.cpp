@@ -75,7 +75,7 @@ void say_check(Page& page, const Case& job, const CaseState& state) {
   if (const std::string why = why_phrase(network_of(job), *state.reasoning); !why.empty()) page.text(2, why);
   page.text(2, next.check->measure + ".");
   say_how(page, *next.check);
-  if (next.why == NextCheck::Why::scan_again) return page.text(2, "Note it with: ", "case scan " + job.name + " FILE");
+  if (next.by_scan()) return page.text(2, "Note it with: ", "case scan " + job.name + " FILE");
   say_expected(page, next);
   page.text(
       2, "Note it with: ",
@@ -170,6 +170,8 @@ std::string_view word_for_why(NextCheck::Why why) {
       return "confirms";
     case NextCheck::Why::scan_again:
       return "too much to weigh";
+    case NextCheck::Why::hand_in:
+      return "hand in";
     case NextCheck::Why::none_needed:
       return "none needed";
     case NextCheck::Why::nothing_separates:

@@ -97,6 +97,9 @@ std::string why_phrase(const Network& network, const CaseReasoning& reasoning) {
              " is condemned, this must be ruled out.";
     case NextCheck::Why::scan_again:
       return "This scan leaves more possible than can be weighed. Only the codes that return after clearing count.";
+    case NextCheck::Why::hand_in:
+      return "The scan of before leaves more possible than can be weighed. The one after clearing shows what is there "
+             "now.";
     case NextCheck::Why::confirms:
       return "All else is ruled out; now look at the part itself before you repair it.";
     default:

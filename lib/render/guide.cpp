@@ -50,7 +50,7 @@ void say_check(Page& page, const Case& job, const CaseState& state) {
   if (const std::string why = why_phrase(network_of(job), *state.reasoning); !why.empty()) page.text(0, why);
   page.text(0, next.check->measure + ".");
   say_how(page, *next.check);
-  if (next.why == NextCheck::Why::scan_again) return;
+  if (next.by_scan()) return;
   if (const std::string good = if_good_phrase(next); !good.empty()) page.text(2, "If good: ", good);
   char letter = 'a';
   for (const Expectation& expect : next.check->expect)

@@ -59,10 +59,13 @@ TEST_CASE("where old codes leave too much to weigh they are cleared first, and o
   REQUIRE(run(in + old + " | whichwire case scan old.jsonl -").status == 0);
   same_as_golden(run(in + "whichwire case next old.jsonl").out, "case-next-scan-again.txt");
   same_as_golden(run(in + "whichwire case guide old.jsonl", "quit\n").out, "guide-scan-again.txt");
+  // Whose codes came back is asked for that scan, and not told to clear them once more.
+  REQUIRE(run(in + "whichwire case reading old.jsonl 'scan tool' 'codes return' --check rescan").status == 0);
+  same_as_golden(run(in + "whichwire case next old.jsonl").out, "case-next-hand-in.txt");
   const Run back = run(in + "whichwire predict topologies/tractor.json --fault 'open J1-4 low' --scan-out -");
   REQUIRE(run(in + "whichwire case scan old.jsonl - --key run", back.out).status == 0);
   const auto now = nlohmann::json::parse(run(in + "whichwire case next old.jsonl --json").out);
-  CHECK(now["scan"] == 3);
+  CHECK(now["scan"] == 4);
   CHECK(now["next"]["why"] != "too much to weigh");
   CHECK(now["repairs"][0]["repair"] == "J1-4");
   CHECK(now["outside"] < 0.01);

@@ -200,13 +200,25 @@ TEST_CASE("acting now costs the chance of being wrong times a wrong part and a c
 
 TEST_CASE("a ranking drawn up anew that leaves more outside than is known to be there is not taken") {
   Workshop job({"open DRV-4", "open ECM/A-27"});
-  constexpr double outside = 0.02;
-  for (Explanation& each : job.ranking.explanations) each.probability.low /= 1 + outside;
-  job.ranking.outside = outside / (1 + outside);
+  job.leave_outside(0.02);
+  job.say("poll:ECM", "silent");
+  PlannerNumbers never = default_planner_numbers();
+  REQUIRE(set_number(never, "rank-anew", 100));
+  job.plan(never);
+  const double known = job.assess().outside;
   LocateOptions coarse;
   coarse.outside = 1e3;
   const Planner planner(*job.effects, job.ranking, job.scan, default_planner_numbers(), coarse);
-  CHECK(planner.assess({}).outside < 1.05 * job.ranking.outside);
+  CHECK(planner.assess(job.taken).outside == doctest::Approx(known));
+}
+
+TEST_CASE("all faults are weighed anew once there is an answer, and not before, when nothing has changed") {
+  Workshop job({"open DRV-4", "open ECM/A-27"});
+  job.leave_outside(0.02);
+  job.plan();
+  CHECK(job.assess().outside > 0.019);
+  job.say("poll:ECM", "silent");
+  CHECK(job.assess().outside < 0.01);
 }
 
 TEST_CASE("codes that come back speak against nothing being wrong, and for no fault more than for another" *

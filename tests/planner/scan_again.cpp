@@ -29,8 +29,7 @@ OldCodes job_with(CodeState state, double outside) {
   REQUIRE(answering != job.scan.modules.end());
   for (ModuleSeen& seen : job.scan.modules) seen.codes.clear();
   answering->codes = {code};
-  for (Explanation& each : job.ranking.explanations) each.probability.low /= 1 + outside;
-  job.ranking.outside = outside / (1 + outside);
+  job.leave_outside(outside);
   job.replan();
   return job;
 }
@@ -80,22 +79,49 @@ TEST_CASE("where little was left unweighed a check that tells most comes first")
   CHECK(why(CodeState::history, 0.01) == NextCheck::Why::tells_most);
 }
 
-TEST_CASE("who says that the codes were cleared is not told to clear them again") {
-  OldCodes job = job_with(CodeState::history, 3);
-  job.say("rescan", "back");
-  CHECK(job.assess().next.why != NextCheck::Why::scan_again);
+TEST_CASE("who says that codes came back is asked for that scan, and not told to clear them again") {
+  for (const CodeState state : {CodeState::history, CodeState::current}) {
+    OldCodes job = job_with(state, 3);
+    job.say("rescan", "back");
+    Assessment now = job.assess();
+    INFO(told(now));
+    CHECK(now.next.why == NextCheck::Why::hand_in);
+    REQUIRE(now.next.check);
+    CHECK(now.next.check->measure.starts_with("Add the scan taken after clearing"));
+    REQUIRE(now.decision.missing.size() == 1);
+    CHECK(now.decision.missing.front().starts_with("the scan taken after clearing"));
+    job.taken.insert(job.taken.begin(), not_scanned_once_more());
+    now = job.assess();
+    CHECK_FALSE(now.next.by_scan());
+    CHECK(now.decision.missing.front().starts_with("a scan with every silent module asked once more"));
+  }
 }
 
-TEST_CASE("where no check is left and too much was left out, codes that are current are cleared too, but only once") {
-  OldCodes job = job_with(CodeState::current, 3);
+TEST_CASE("who has no scan of the codes that came back goes on without it") {
+  OldCodes job = job_with(CodeState::history, 3);
+  job.say("rescan", "back");
+  job.say("rescan", std::string(not_done));
+  CHECK_FALSE(job.assess().next.by_scan());
+}
+
+TEST_CASE("where little was left unweighed codes that came back do not call for their scan") {
+  OldCodes job = job_with(CodeState::history, 0.01);
+  job.say("rescan", "back");
+  CHECK_FALSE(job.assess().next.by_scan());
+}
+
+TEST_CASE("where no check is left the scan after clearing is asked for, though codes are current, but only once") {
+  OldCodes job = job_with(CodeState::current, 0.5);
   Assessment now = job.assess();
-  for (; now.next.why != NextCheck::Why::scan_again; now = job.assess()) {
+  for (; !now.next.by_scan(); now = job.assess()) {
     INFO(told(now));
     REQUIRE(now.next.check);
     const std::string& id = now.next.check->id;
     job.say(id, id == "rescan" ? "back" : std::string(not_done));
   }
-  CHECK(now.decision.missing.front().starts_with("a scan after all codes were saved and cleared"));
+  CHECK(now.next.why == NextCheck::Why::hand_in);
+  CHECK(job.taken.size() > 3);
+  CHECK(now.decision.missing.front().starts_with("the scan taken after clearing"));
   job.taken.insert(job.taken.begin(), not_scanned_once_more());
   now = job.assess();
   CHECK_FALSE(now.next.check);

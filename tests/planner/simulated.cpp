@@ -60,7 +60,7 @@ JobDone simulated_job(const Effects& effects, SimulatedVehicle vehicle, Dice& di
   while (done.last().next.check && done.steps.size() < most_checks) {
     const NextCheck next = done.last().next;
     StepDone step{next.check->id, "", next.why, next.check->minutes, {}};
-    if (next.why == NextCheck::Why::scan_again) {
+    if (next.by_scan()) {
       planner = planner_of(scan_after_clearing(effects, done.vehicle, dice));
       taken.insert(taken.begin(), not_scanned_once_more());
     } else {

@@ -45,6 +45,12 @@ struct Workshop {
     planner = std::make_unique<Planner>(*effects, ranking, scan, numbers);
   }
 
+  /// As if the search had left so much for each part that it weighed. Plan after it.
+  void leave_outside(double outside) {
+    for (Explanation& each : ranking.explanations) each.probability.low /= 1 + outside;
+    ranking.outside = outside / (1 + outside);
+  }
+
   Assessment assess() const { return planner->assess(taken); }
 
   /// Types an answer in the form in which people type it.

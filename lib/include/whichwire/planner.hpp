@@ -118,6 +118,7 @@ struct NextCheck {
     rules_out,    ///< something is missing before a module may be condemned
     confirms,     ///< all others are ruled out, but the part itself was never looked at
     scan_again,   ///< the scan leaves too much to weigh: another after clearing its codes, to be taken as the scan
+    hand_in,      ///< likewise, and they were cleared already: the scan after that, to be taken as the scan
     none_needed,  ///< proven
     nothing_separates,  ///< `together` cannot be told apart by any check that is left
   };
@@ -128,6 +129,9 @@ struct NextCheck {
   bool exact = false;                      ///< first of the best tree of tests; then `minutes` to its end
   double minutes = 0;
   std::vector<std::string> together;
+
+  /// It is done by adding a scan to the job, not by a reading.
+  bool by_scan() const { return why == Why::scan_again || why == Why::hand_in; }
 };
 
 struct Assessment {
@@ -136,7 +140,7 @@ struct Assessment {
   std::vector<Weighed> readings;  ///< one an answer
   NextCheck next;
   std::vector<Check> others;  ///< further checks that tell something, best first
-  std::vector<Check> known;   ///< every check about what is suspected, those answered among them
+  std::vector<Check> known;   ///< what can be answered: every check about what is suspected, and `next`
   std::vector<Refused> refused;
   Decision decision;
 };
