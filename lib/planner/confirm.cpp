@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "checks/collector.hpp"
+#include "checks/supply_checks.hpp"
 #include "planner/numbers.hpp"
 #include "planner/offer.hpp"
 
@@ -31,16 +32,29 @@ double shown(const Court& court, const Prospect& prospect, const Suspect& suspec
   return apart;
 }
 
-/// The checks that a fault of this part calls for.
-std::vector<const Prospect*> about(const Court& court, const Job& job, const Fault& fault) {
-  Collector collector(job);
-  collector.add_for(fault);
+/// Those of the candidates that are prospects.
+std::vector<const Prospect*> prospects_among(const Court& court, const std::vector<Candidate>& candidates) {
   std::vector<const Prospect*> all;
-  for (const Candidate& candidate : collector.candidates) {
+  for (const Candidate& candidate : candidates) {
     const Prospect* prospect = court.bench.find(candidate.check.id);
     if (prospect != nullptr) all.push_back(prospect);
   }
   return all;
+}
+
+/// The checks that a fault of this part calls for.
+std::vector<const Prospect*> about(const Court& court, const Job& job, const Fault& fault) {
+  Collector collector(job);
+  collector.add_for(fault);
+  return prospects_among(court, collector.candidates);
+}
+
+/// Those that are made at the part itself: what a module without supply shows elsewhere tells no pin from another.
+std::vector<const Prospect*> at_part(const Court& court, const Job& job, const Fault& fault) {
+  if (fault.part == PartKind::power_pin) return prospects_among(court, {feed_pin_check(job, fault.owner, fault.item)});
+  if (fault.part == PartKind::ground_pin)
+    return prospects_among(court, {ground_pin_check(job, fault.owner, fault.item)});
+  return about(court, job, fault);
 }
 
 bool can_be_had(const Court& court, const Prospect& prospect) {
@@ -51,7 +65,7 @@ Confirmation confirmation_of(const Court& court, const Suspect& suspect, const F
   constexpr double surely = 0.7;
   const Network& network = court.effects.network();
   Confirmation made{"a direct check of " + part_of(network, fault), "", nullptr};
-  for (const Prospect* prospect : about(court, {network, court.scan}, fault)) {
+  for (const Prospect* prospect : at_part(court, {network, court.scan}, fault)) {
     const Check& check = prospect->candidate.check;
     if (shown(court, *prospect, suspect, fault) < surely) continue;
     if (made.by.empty())
@@ -117,7 +131,7 @@ std::vector<Confirmation> confirmations_of(const Court& court, const Suspect& su
   for (Fault fault : faults_to_repair(suspect)) {
     fault.comes_and_goes = false;  // a look shows it while it is there
     if (inside_module(fault)) continue;
-    all.push_back(confirmation_of(court, suspect, fault));
+    all.push_back(confirmation_of(court, suspect, to_make_good(suspect, fault)));
   }
   return all;
 }

@@ -60,13 +60,12 @@ Planner::Ready::Ready(const Effects& its, const Ranking& ranking, const Scan& ta
 
 Weighing Planner::Ready::weigh_all(const std::vector<Taken>& taken, const Situation& now) {
   Weighing by_scan = weigh(bench(), ranked, taken, now);
-  const double enough = number_of(numbers, "rank-anew");
   // Without an answer it would be the search that the scan's own ranking came from, and take as long again.
-  if (by_scan.suspects.outside <= enough || !measured(by_scan)) return by_scan;
+  if (!measured(by_scan) || !leaves_too_much(by_scan.suspects)) return by_scan;
   const bool goes_on = in_it_ && begins_with(taken, *in_it_);
   if (!goes_on) anew_.reset();
   Weighing made = anew_ ? weigh(bench(), *anew_, taken, now) : by_scan;
-  if (!goes_on || worth_ranking(made, taken)) {
+  if (!goes_on || worth_ranking(made.suspects, taken)) {
     made = weigh_anew(made, taken, now);
     in_it_ = taken;
     left_outside_ = made.suspects.outside;
@@ -75,14 +74,22 @@ Weighing Planner::Ready::weigh_all(const std::vector<Taken>& taken, const Situat
   return made;
 }
 
-bool Planner::Ready::worth_ranking(const Weighing& made, const std::vector<Taken>& taken) const {
+/// What was left out is all that stands between the likeliest repair and its proof.
+bool Planner::Ready::all_that_stands(const Suspects& suspects) const {
+  const std::vector<double> sums = by_repair(suspects);
+  const double lead = *std::max_element(sums.begin(), sums.end()), outside = suspects.outside;
+  const double proven = number_of(numbers, "proven") * (1 + outside);
+  return lead < proven && lead + outside >= proven;
+}
+
+bool Planner::Ready::leaves_too_much(const Suspects& suspects) const {
+  return suspects.outside > number_of(numbers, "rank-anew") || all_that_stands(suspects);
+}
+
+bool Planner::Ready::worth_ranking(const Suspects& suspects, const std::vector<Taken>& taken) const {
   constexpr double much_more = 2;
-  const double outside = made.suspects.outside, proven = number_of(numbers, "proven");
-  if (outside <= number_of(numbers, "rank-anew") || taken.size() == in_it_->size()) return false;
-  const std::vector<double> sums = by_repair(made.suspects);
-  const double lead = *std::max_element(sums.begin(), sums.end());
-  const bool all_that_stands = lead < proven * (1 + outside) && lead + outside >= proven * (1 + outside);
-  return all_that_stands || outside > much_more * left_outside_;
+  if (!leaves_too_much(suspects) || taken.size() == in_it_->size()) return false;
+  return all_that_stands(suspects) || suspects.outside > much_more * left_outside_;
 }
 
 Weighing Planner::Ready::weigh_anew(const Weighing& known, const std::vector<Taken>& taken, const Situation& now) {

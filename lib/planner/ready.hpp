@@ -36,9 +36,11 @@ struct Planner::Ready {
   std::optional<Ranked> anew_;               ///< by some of these; none: nothing left less outside than the scan alone
   double left_outside_ = 0;
 
+  bool all_that_stands(const Suspects& suspects) const;
+  bool leaves_too_much(const Suspects& suspects) const;
   /// Where it could not be brought below, not again for each answer: when it has grown, or is all that stands between a
   /// repair and its proof.
-  bool worth_ranking(const Weighing& made, const std::vector<Taken>& taken) const;
+  bool worth_ranking(const Suspects& suspects, const std::vector<Taken>& taken) const;
   /// What is outside is a share of what single faults promise; where sets keep less than that, it has to be finer.
   /// Returns what leaves least outside, be it what is known.
   Weighing weigh_anew(const Weighing& known, const std::vector<Taken>& taken, const Situation& now);

@@ -90,19 +90,11 @@ class Maker {
     for (const Fault& fault : faults_in(suspect)) {
       const bool in_load = pulled != nullptr && fault == *pulled;
       const std::string repair =
-          repair_of(network_, to_make_good(fault, suspect)) + (in_load ? ": " + suspect.load_name : "");
+          repair_of(network_, to_make_good(suspect, fault)) + (in_load ? ": " + suspect.load_name : "");
       suspect.needs.push_back(fault.kind == FaultKind::not_fitted ? nowhere : number_of_repair(repair));
     }
     split_contacts(suspect);
     split_passing(suspect);
-  }
-
-  /// Of a back-feeding module that is the pin that it lost, which stands last.
-  static const Fault& to_make_good(const Fault& fault, const Suspect& suspect) {
-    const auto& faults = suspect.variants.front().faults;
-    const bool lost = fault.kind == FaultKind::back_feeds && !fault.comes_and_goes && !faults.empty() &&
-                      supply_open(faults.back().fault) && faults.back().fault.owner == fault.owner;
-    return lost ? faults.back().fault : fault;
   }
 
   /// An open supply may still carry a little.
@@ -151,6 +143,13 @@ std::vector<Fault> faults_in(const Suspect& suspect) {
     all.back().comes_and_goes = true;
   }
   return all;
+}
+
+Fault to_make_good(const Suspect& suspect, const Fault& fault) {
+  const auto& faults = suspect.variants.front().faults;
+  const bool lost = fault.kind == FaultKind::back_feeds && !fault.comes_and_goes && !faults.empty() &&
+                    supply_open(faults.back().fault) && faults.back().fault.owner == fault.owner;
+  return lost ? faults.back().fault : fault;  // which stands last
 }
 
 std::vector<Fault> faults_to_repair(const Suspect& suspect) {

@@ -38,6 +38,9 @@ std::vector<Fault> faults_in(const Suspect& suspect);
 /// Those of them that its repair is about.
 std::vector<Fault> faults_to_repair(const Suspect& suspect);
 
+/// What is to be made good of one of its faults: of a module that feeds back the pin that it lost.
+Fault to_make_good(const Suspect& suspect, const Fault& fault);
+
 /// Of several faults one is repaired first, and the vehicle scanned again: the one that is most surely there, and what
 /// is there now before what comes and goes, which nobody can measure. So every suspect takes, of the repairs it needs,
 /// the one that most weight needs. Beside a part that is proven, others that may be there as well are no rivals.

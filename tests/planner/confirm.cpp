@@ -55,6 +55,40 @@ TEST_CASE("a stub that only elimination speaks for is not proven before the pair
   CHECK(now.next.why == NextCheck::Why::none_needed);
 }
 
+TEST_CASE("a feed pin that elimination speaks for is measured itself: a dead reference is shown by any lost pin") {
+  Workshop job = only_one_is_left("open ECM/A-27");
+  job.type("reference:ECM/5V-1", "0 V");
+  const Assessment before = job.assess();
+  INFO(told(before));
+  REQUIRE(before.repairs.front().what == "ECM/A-27");
+  CHECK(before.repairs.front().probability.low > 0.95);
+  CHECK(before.decision.standing == Standing::probable);
+  REQUIRE(before.decision.missing.size() == 1);
+  CHECK(before.decision.missing.front() == "a direct check of ECM/A-27");
+  REQUIRE(before.next.check.has_value());
+  CHECK(before.next.check->id == "feed:ECM/A-27");
+  job.type("feed:ECM/A-27", "0 V");
+  CHECK(job.assess().decision.standing == Standing::proven);
+}
+
+TEST_CASE("the pin that a module which feeds back has lost is measured, though all its others are good") {
+  Workshop job = only_one_is_left("back-feeds ABS DRV");
+  const Module& abs = job.network.modules[moor::ABS];
+  const std::string last = abs.ground.back().pin;
+  job.say("unplug:ABS@DRV", "back");
+  for (const PowerPin& pin : abs.power) job.type("feed:ABS/" + pin.pin, "12.5 V");
+  for (const GroundPin& pin : abs.ground) {
+    if (pin.pin != last) job.type("ground:ABS/" + pin.pin, "0.03 V");
+  }
+  const Assessment before = job.assess();
+  INFO(job.ids() << "; " << told(before));
+  CHECK(before.repairs.front().what == "ABS/" + last);
+  CHECK(before.repairs.front().probability.low > 0.95);
+  CHECK(before.decision.standing != Standing::proven);
+  REQUIRE(before.next.check.has_value());
+  CHECK(before.next.check->id == "ground:ABS/" + last);
+}
+
 TEST_CASE("a good reading at the part speaks against it, however sure the elimination was") {
   Workshop job = only_the_stub_is_left();
   const double before = job.probability("DRV-4");

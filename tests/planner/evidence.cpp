@@ -221,6 +221,25 @@ TEST_CASE("all faults are weighed anew once there is an answer, and not before, 
   CHECK(job.assess().outside < 0.01);
 }
 
+TEST_CASE("where the little that was left out is all that stands between a repair and its proof, it is weighed anew") {
+  const auto outside_with = [](double lead, double left_out) {
+    Workshop job({"open DRV-4"});
+    const Fault only = faults_from(job.network, {"open DRV-4"}).front();
+    for (Explanation& each : job.ranking.explanations) {
+      const bool own = each.faults == std::vector{only};
+      const double weight = own ? lead : (1 - lead) / static_cast<double>(job.ranking.explanations.size() - 1);
+      each.probability = {weight, weight};
+    }
+    job.leave_outside(left_out);
+    job.plan();
+    job.say("poll:ECM", "silent");
+    return job.assess().outside;
+  };
+  CHECK(outside_with(0.6, 0.004) > 0.003);   // rivals are left that a check will tell away
+  CHECK(outside_with(0.9, 0.009) < 0.001);   // 0.944 by now
+  CHECK(outside_with(0.96, 0.009) > 0.005);  // proven as it is
+}
+
 TEST_CASE("codes that come back speak against nothing being wrong, and for no fault more than for another" *
           doctest::skip(only_few())) {
   Workshop job({}, shipped("electric-car"));
