@@ -33,7 +33,10 @@ void Collector::add_module(const Fault& fault) {
     if (first("fitted " + id)) add(fitted_check(job_, fault.owner));
     return;
   }
-  if (of_configuration(fault) && first("configured " + id)) add(configured_check(job_, fault.owner));
+  if (of_configuration(fault) && first("configured " + id)) {
+    add(configured_check(job_, fault.owner));
+    add(set_up_check(job_, fault.owner));
+  }
   add_plug(fault.owner);
   if (fault.bus == nowhere) return;
   add_bus_at(fault.bus, {End::Kind::module, fault.owner});

@@ -88,14 +88,25 @@ bool of_configuration(const Fault& fault) {
   return fault.kind == FaultKind::unconfigured || fault.kind == FaultKind::not_forwarding;
 }
 
-Candidate configured_check(const Job& job, std::size_t module) {
+namespace {
+
+/// A check, by its row, of the configuration of a module.
+Candidate of_its_configuration(const Job& job, const std::string& row, std::size_t module) {
   const Module& owner = job.network.modules.at(module);
-  Candidate made = build(job, "configured", {owner.id, "", "", {}, {}}, {}, "configured:" + owner.id);
+  Candidate made = build(job, row, {owner.id, "", "", {}, {}}, {}, row + ":" + owner.id);
   made.place = "configuration of " + owner.id;
   made.sees =
       first_seen([module](const Fault& fault) { return sight(fault.owner == module && of_configuration(fault), 1); });
   return made;
 }
+
+}  // namespace
+
+Candidate configured_check(const Job& job, std::size_t module) {
+  return of_its_configuration(job, "configured", module);
+}
+
+Candidate set_up_check(const Job& job, std::size_t module) { return of_its_configuration(job, "set-up", module); }
 
 Candidate rescan_check(const Job& job) {
   Candidate made = build(job, "rescan", {}, {}, "rescan");

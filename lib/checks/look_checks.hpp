@@ -22,6 +22,9 @@ Candidate fitted_check(const Job& job, std::size_t module);
 bool of_configuration(const Fault& fault);
 Candidate configured_check(const Job& job, std::size_t module);
 
+/// What tells a module that was not set up from a dead one, where what is remembered and its label do not.
+Candidate set_up_check(const Job& job, std::size_t module);
+
 Candidate rescan_check(const Job& job);
 
 /// The scan taken after clearing: the rest of a `rescan_check` that was answered, and put aside under its name.

@@ -26,7 +26,7 @@ class List {
     for (const Reference& reference : module_.references) add_reference(reference);
     add("the plug of " + module_.id + " is seated, dry and clean, no pin bent, spread or burnt",
         {"plug:" + module_.id});
-    add(module_.id + " is set up for this vehicle", {"configured:" + module_.id});
+    add(module_.id + " is set up for this vehicle", {"configured:" + module_.id, "set-up:" + module_.id});
     add_effect();
     return std::move(made_);
   }

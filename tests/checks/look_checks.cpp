@@ -66,6 +66,9 @@ TEST_CASE("whether a module is there and whether it was set up are questions, no
   CHECK(shown(configured_check(job, GWM), module_fault(FaultKind::not_forwarding, GWM)) == "not-set-up");
   CHECK(fitted_check(job, HVC).check.mode == "look");
   CHECK(configured_check(job, HVC).check.mode == "ask");
+  CHECK(shown(set_up_check(job, HVC), module_fault(FaultKind::unconfigured, HVC)) == "takes");
+  CHECK(shown(set_up_check(job, HVC), module_fault(FaultKind::dead, HVC)) == "no-change");
+  CHECK(says(set_up_check(job, HVC).check.cautions, "stable supply"));
 }
 
 TEST_CASE("codes that do not return after clearing were left by something past") {

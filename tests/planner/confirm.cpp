@@ -71,6 +71,28 @@ TEST_CASE("a feed pin that elimination speaks for is measured itself: a dead ref
   CHECK(job.assess().decision.standing == Standing::proven);
 }
 
+TEST_CASE("a dead module and one that was not set up are told apart by setting it up, where two looks disagree") {
+  Workshop job({"dead ECM"});
+  const auto named = [&](const char* words) {
+    return Explanation{{0.5, 0.5}, {faults_from(job.network, {words}).front()}, {}, {}, {}, {}, VerdictClass::none};
+  };
+  job.ranking.explanations = {named("dead ECM"), named("unconfigured ECM")};
+  job.ranking.outside = 1e-6;
+  job.plan();
+  job.say("configured:ECM", "set-up");
+  job.say("label:ECM", "other");
+  const Assessment before = job.assess();
+  INFO(told(before));
+  CHECK(before.repairs.front().probability.high < 0.95);
+  const auto known = std::ranges::find(before.known, "set-up:ECM", &Check::id);
+  REQUIRE(known != before.known.end());
+  CHECK(std::ranges::any_of(known->cautions, [](const auto& text) { return text.find("stable supply") != text.npos; }));
+  job.say("set-up:ECM", "takes");
+  CHECK(job.probability("configure ECM") > 0.99);
+  job.taken.back().outcome = "no-change";
+  CHECK(job.probability("ECM") > 0.7);
+}
+
 TEST_CASE("the pin that a module which feeds back has lost is measured, though all its others are good") {
   Workshop job = only_one_is_left("back-feeds ABS DRV");
   const Module& abs = job.network.modules[moor::ABS];
