@@ -106,7 +106,11 @@ Candidate configured_check(const Job& job, std::size_t module) {
   return of_its_configuration(job, "configured", module);
 }
 
-Candidate set_up_check(const Job& job, std::size_t module) { return of_its_configuration(job, "set-up", module); }
+Candidate set_up_check(const Job& job, std::size_t module) {
+  Candidate made = of_its_configuration(job, "set-up", module);
+  made.hazards = job.network.modules.at(module).place.hazards;
+  return made;
+}
 
 Candidate rescan_check(const Job& job) {
   Candidate made = build(job, "rescan", {}, {}, "rescan");

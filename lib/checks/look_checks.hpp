@@ -22,7 +22,8 @@ Candidate fitted_check(const Job& job, std::size_t module);
 bool of_configuration(const Fault& fault);
 Candidate configured_check(const Job& job, std::size_t module);
 
-/// What tells a module that was not set up from a dead one, where what is remembered and its label do not.
+/// What tells a module that was not set up from a dead one, where what is remembered and its label do not. Refused, as
+/// measuring is, where only who is trained and authorised may work.
 Candidate set_up_check(const Job& job, std::size_t module);
 
 Candidate rescan_check(const Job& job);

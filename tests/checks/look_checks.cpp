@@ -69,6 +69,7 @@ TEST_CASE("whether a module is there and whether it was set up are questions, no
   CHECK(shown(set_up_check(job, HVC), module_fault(FaultKind::unconfigured, HVC)) == "takes");
   CHECK(shown(set_up_check(job, HVC), module_fault(FaultKind::dead, HVC)) == "no-change");
   CHECK(says(set_up_check(job, HVC).check.cautions, "stable supply"));
+  CHECK(set_up_check(job, SRS).hazards == std::vector<std::string>{"restraint"});  // only who is authorised
 }
 
 TEST_CASE("codes that do not return after clearing were left by something past") {
