@@ -74,7 +74,6 @@ Weighing Planner::Ready::weigh_all(const std::vector<Taken>& taken, const Situat
   return made;
 }
 
-/// What was left out is all that stands between the likeliest repair and its proof.
 bool Planner::Ready::all_that_stands(const Suspects& suspects) const {
   const std::vector<double> sums = by_repair(suspects);
   const double lead = *std::max_element(sums.begin(), sums.end()), outside = suspects.outside;

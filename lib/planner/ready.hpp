@@ -36,7 +36,9 @@ struct Planner::Ready {
   std::optional<Ranked> anew_;               ///< by some of these; none: nothing left less outside than the scan alone
   double left_outside_ = 0;
 
+  /// What was left out is all that stands between the likeliest repair and its proof.
   bool all_that_stands(const Suspects& suspects) const;
+  /// That, or more than `rank-anew`.
   bool leaves_too_much(const Suspects& suspects) const;
   /// Where it could not be brought below, not again for each answer: when it has grown, or is all that stands between a
   /// repair and its proof.
